@@ -1,0 +1,121 @@
+import type { Server } from 'node:http';
+import { ApolloServer, type ApolloServerPlugin } from '@apollo/server';
+import { expressMiddleware } from '@as-integrations/express5';
+import { createClient } from '@fairlead/database';
+import express, { type ErrorRequestHandler, type Request, type Response } from 'express';
+import pino from 'pino';
+import { type Context, createContext, type Viewer } from './context.ts';
+import type { Env } from './env.ts';
+import { formatError, refusalCodes, refusalFrom } from './errors.ts';
+import { createSignIn } from './people/sign-in.ts';
+import { schema } from './schema.ts';
+import { mountPhotos } from './work/photo-routes.ts';
+
+export interface AppOptions extends Omit<Env, 'PORT'> {
+  onQuery?: (sql: string) => void;
+  now?: () => Date;
+  log?: pino.Logger;
+}
+
+const RETRY_SECONDS = '3';
+
+/** Everything the API is, without a port: the server and the tests both start from here. */
+export async function createApp(options: AppOptions) {
+  const log = options.log ?? pino({ level: 'info' });
+  const client = createClient({ url: options.DATABASE_URL, ...(options.onQuery && { onQuery: options.onQuery }) });
+  const signIn = createSignIn({
+    appUrl: options.DATABASE_URL,
+    origins: [options.WEB_ORIGIN],
+    secret: options.SIGN_IN_SECRET,
+    secureCookies: options.WEB_ORIGIN.startsWith('https:'),
+  });
+
+  const apollo = new ApolloServer<Context>({
+    schema,
+    introspection: true,
+    includeStacktraceInErrorResponses: false,
+    csrfPrevention: true,
+    parseOptions: { maxTokens: 6000 },
+    formatError: formatError((error, id) => log.error({ err: error, id }, 'unexpected'), () => crypto.randomUUID()),
+    plugins: [requestEnd],
+  });
+  await apollo.start();
+
+  const app = express();
+  app.disable('x-powered-by');
+  app.set('etag', false);
+
+  app.get('/healthz', (_request, response) => void response.json({ ok: true }));
+  app.get('/readyz', async (_request, response) => {
+    try {
+      await client.$queryRaw`SELECT 1`;
+      response.json({ ok: true });
+    } catch {
+      unavailable(response);
+    }
+  });
+  app.use('/auth', signIn.signInHandler);
+
+  const viewerOf = async (request: Request): Promise<Viewer | null> => {
+    const known = await signIn.identify(request.headers);
+    return known && { accountId: known.accountId, shopId: known.shopId, personId: known.personId };
+  };
+  mountPhotos(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
+
+  app.use('/graphql', express.json({ limit: '512kb' }), expressMiddleware(apollo, {
+    context: async ({ req }) =>
+      createContext({ client, viewer: await viewerOf(req), uploadsDir: options.UPLOADS_DIR, ...(options.now && { now: options.now }) }),
+  }));
+  app.use((_request, response) => void response.status(404).json({ error: { code: 'NOT_FOUND', message: 'There is nothing at this address.' } }));
+  app.use(onError(log));
+
+  return {
+    app,
+    client,
+    signIn,
+    async close() {
+      await apollo.stop();
+      await client.$disconnect();
+      await signIn.close();
+    },
+  };
+}
+
+/** Closes what a request opened, and gives its answer the status that its refusals ask for. */
+const requestEnd: ApolloServerPlugin<Context> = {
+  requestDidStart: async () => ({
+    willSendResponse: async ({ contextValue, response, errors }) => {
+      const failed = errors?.map((error) => error.extensions.code ?? refusalFrom(error)?.code);
+      if (failed?.includes('UNAVAILABLE')) {
+        response.http.status = refusalCodes.UNAVAILABLE.http;
+        response.http.headers.set('retry-after', RETRY_SECONDS);
+      }
+      await contextValue.close();
+    },
+  }),
+};
+
+function unavailable(response: Response): void {
+  response.status(503).set('retry-after', RETRY_SECONDS).json({ error: { code: 'UNAVAILABLE', message: 'The database does not answer just now; try again in a few seconds.' } });
+}
+
+/** Express would print stacks; a refusal, a body that cannot be read and a fault of ours each get one JSON sentence. */
+const onError = (log: pino.Logger): ErrorRequestHandler => (error: unknown, _request, response, next) => {
+  if (response.headersSent) return next(error);
+  const refused = refusalFrom(error);
+  if (refused?.code === 'UNAVAILABLE') return unavailable(response);
+  const status = refused ? refusalCodes[refused.code].http : statusOf(error);
+  if (status >= 500) log.error({ err: error }, 'unexpected');
+  const message = refused?.message ?? (status === 413 ? 'The request is too big.' : status < 500 ? 'The request cannot be read: it is not valid JSON.' : 'Something went wrong on our side. It is noted.');
+  response.status(status).json({ error: { code: refused?.code ?? (status === 413 ? 'TOO_LARGE' : status < 500 ? 'BAD_INPUT' : 'INTERNAL'), message } });
+};
+
+const statusOf = (error: unknown) =>
+  typeof error === 'object' && error !== null && 'status' in error && typeof error.status === 'number' ? error.status : 500;
+
+/** Resolves when the server listens; the port is the one asked for, or a free one for 0. */
+export function listen(app: express.Express, port: number, host = '127.0.0.1'): Promise<Server> {
+  return new Promise((resolve, reject) => {
+    const server = app.listen(port, host, (error?: Error) => (error ? reject(error) : resolve(server)));
+  });
+}

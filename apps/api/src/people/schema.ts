@@ -1,0 +1,79 @@
+import { Capacity, CertificateKind, Role, ShopStanding } from '@fairlead/database';
+import { builder } from '../builder.ts';
+
+builder.enumType(Role, { name: 'Role', description: 'What a person does in the shop.' });
+builder.enumType(ShopStanding, { name: 'ShopStanding', description: 'On whose certificates work is approved: its mechanics\', or its own as a repair station.' });
+builder.enumType(CertificateKind, { name: 'CertificateKind', description: 'Kind of certificate, rating or authorization.' });
+builder.enumType(Capacity, { name: 'Capacity', description: 'What a contact is to an aircraft.' });
+
+builder.prismaNode('Shop', {
+  id: { field: 'id' },
+  description: 'The business.',
+  fields: (t) => ({
+    name: t.exposeString('name', { description: 'Its name.' }),
+    place: t.exposeString('place', { description: 'Where it is.' }),
+    timeZone: t.exposeString('timeZone', { description: 'IANA time zone in which its days begin.' }),
+    currency: t.exposeString('currency', { description: 'ISO 4217 code of every amount of the shop.' }),
+    standing: t.expose('standing', { type: ShopStanding, description: 'On whose certificates work is approved.' }),
+    clearanceMm: t.exposeInt('clearanceMm', { description: 'Clearance that the shop keeps around a parked aircraft, millimetres.' }),
+    billingStep: t.expose('billingStep', { type: 'Decimal', description: 'Clocked time is billed in steps of this many hours.' }),
+    timeInServiceBasis: t.exposeString('timeInServiceBasis', { description: 'Which meter time in service is derived from (14 CFR 1.1).' }),
+  }),
+});
+
+builder.prismaNode('Certificate', {
+  id: { field: 'id' },
+  description: 'A certificate, rating or authorization of a person.',
+  fields: (t) => ({
+    kind: t.expose('kind', { type: CertificateKind, description: 'Its kind.' }),
+    number: t.exposeString('number', { description: 'Its number.' }),
+    validFrom: t.expose('validFrom', { type: 'Date', description: 'First day.' }),
+    validUntil: t.expose('validUntil', { type: 'Date', nullable: true, description: 'Last day; null where it does not lapse by itself.' }),
+  }),
+});
+
+builder.prismaNode('Person', {
+  id: { field: 'id' },
+  description: 'Somebody who works in the shop.',
+  fields: (t) => ({
+    name: t.exposeString('name', { description: 'Full name.' }),
+    initials: t.exposeString('initials', { description: 'Initials, unique in the shop.' }),
+    roles: t.expose('roles', { type: [Role], description: 'What they do.' }),
+    apprentice: t.exposeBoolean('apprentice', { description: 'Works under supervision (14 CFR 43.3(d)).' }),
+    active: t.exposeBoolean('active', { description: 'Still works here.' }),
+    certificates: t.relation('certificates', { description: 'What they hold.', query: { orderBy: { kind: 'asc' } } }),
+  }),
+});
+
+builder.prismaNode('Contact', {
+  id: { field: 'id' },
+  description: 'Somebody outside the shop: owner, operator, payer.',
+  fields: (t) => ({
+    name: t.exposeString('name', { description: 'Name of the person or company.' }),
+    email: t.exposeString('email', { nullable: true, description: 'Address for mail.' }),
+    phone: t.exposeString('phone', { nullable: true, description: 'Telephone.' }),
+  }),
+});
+
+builder.prismaNode('AircraftContact', {
+  id: { field: 'id' },
+  description: 'What a contact is to an aircraft, and how much they may authorise.',
+  fields: (t) => ({
+    capacity: t.expose('capacity', { type: Capacity, description: 'Owner, operator or payer.' }),
+    contact: t.relation('contact', { description: 'Who.' }),
+    mayAuthorise: t.expose('mayAuthoriseMinor', { type: 'Minor', nullable: true, description: 'Up to how much, net; null: no limit was given.' }),
+  }),
+});
+
+const Viewer = builder.objectRef<{ personId: string }>('Viewer').implement({
+  description: 'The person signed in.',
+  fields: (t) => ({
+    person: t.prismaField({ type: 'Person', description: 'As the shop knows them.', resolve: (query, { personId }, _, { read }) => read.person.findUniqueOrThrow({ ...query, where: { id: personId } }) }),
+    shop: t.prismaField({ type: 'Shop', description: 'Where they work.', resolve: (query, _viewer, _, { read }) => read.shop.findFirstOrThrow({ ...query }) }),
+  }),
+});
+
+builder.queryFields((t) => ({
+  viewer: t.field({ type: Viewer, nullable: true, description: 'The person signed in; null where nobody is.', resolve: (_, __, { viewer }) => viewer }),
+  people: t.prismaField({ type: ['Person'], description: 'Everybody who works here.', resolve: (query, _, __, { read }) => read.person.findMany({ ...query, where: { active: true }, orderBy: { name: 'asc' } }) }),
+}));

@@ -1,0 +1,25 @@
+import { createWorker, sealAudit } from '@fairlead/database/jobs';
+import pino from 'pino';
+import { readEnv } from './env.ts';
+
+const SEAL_EVERY_MS = 2000;
+
+const env = readEnv(process.env);
+const log = pino({ level: process.env.LOG_LEVEL ?? 'info' });
+const worker = await createWorker({ appUrl: env.DATABASE_URL, tasks: {} });
+
+// Audit rows are sealed into each shop's chain within five seconds: one round every two, whatever happens to it.
+let sealing: Promise<unknown> = Promise.resolve();
+const timer = setInterval(() => {
+  sealing = sealing
+    .then(() => sealAudit(worker.pool))
+    .catch((error: unknown) => log.warn({ err: error }, 'sealing the audit failed; the next round tries again'));
+}, SEAL_EVERY_MS);
+log.info('the worker runs');
+
+const stop = () => {
+  clearInterval(timer);
+  void sealing.then(() => worker.stop()).then(() => process.exit(0));
+};
+process.on('SIGINT', stop);
+process.on('SIGTERM', stop);

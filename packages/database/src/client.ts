@@ -1,0 +1,33 @@
+import { PrismaPg } from '@prisma/adapter-pg';
+import { PrismaClient } from './generated/prisma/client.ts';
+
+export interface ClientOptions {
+  /** postgresql:// URL of the application's login. */
+  url: string;
+  /** Connections at most; every request under way may hold one. */
+  poolSize?: number;
+  /** Called with each statement that is sent, for counting. */
+  onQuery?: (sql: string) => void;
+}
+
+/**
+ * The Prisma client over node-postgres. Its login has no rights of its own: nothing can be read or
+ * written before a transaction has chosen a role, so use it through `inShop` and `lazyReader`.
+ */
+export function createClient({ url, poolSize = 12, onQuery }: ClientOptions) {
+  const client = new PrismaClient({
+    adapter: new PrismaPg({
+      connectionString: url,
+      max: poolSize,
+      connectionTimeoutMillis: 4000,
+      idleTimeoutMillis: 30_000,
+    }),
+    log: [{ emit: 'event', level: 'query' }],
+  });
+  if (onQuery) client.$on('query', (event) => onQuery(event.query));
+  return client;
+}
+
+export type Client = ReturnType<typeof createClient>;
+/** A transaction's client: what every query takes first. */
+export type Tx = Parameters<Parameters<Client['$transaction']>[0]>[0];
