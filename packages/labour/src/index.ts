@@ -1,0 +1,34 @@
+export {
+  type AccessEffect,
+  type AccessLoading,
+  type AccessPart,
+  accessEffect,
+  accessLoadings,
+} from './access.ts';
+export * from './access-conditions.ts';
+export type { SharedUncertainty } from './access-doubt.ts';
+export * from './access-priors.ts';
+export * from './estimate.ts';
+export * from './estimate-priors.ts';
+export * from './history.ts';
+export {
+  HISTORY_COLUMNS,
+  type HistoryColumn,
+  type HistoryRow,
+  type MechanicShare,
+  REASON_COLUMN,
+} from './history-columns.ts';
+export { rowKey, rowKeys } from './history-keys.ts';
+export { writeRefused } from './history-refused.ts';
+export { type Hours, hours } from './hours.ts';
+export { sumMoments } from './moments.ts';
+export * from './package.ts';
+export { chainHours, type Link, type Note, type Reason, type Start } from './reasons.ts';
+export {
+  backgroundOf,
+  type PastJob,
+  type ShopSummary,
+  summariseShop,
+  type TaskHistory,
+} from './shop.ts';
+export { hoursQuantile, type Predictive, studentQuantile } from './student.ts';
