@@ -1,0 +1,38 @@
+export { allocate } from './allocate.ts';
+export {
+  formatAmount,
+  formatMoney,
+  type Minor,
+  type Money,
+  minor,
+  money,
+  nothing,
+  parseAmount,
+  sumOf,
+  sumOfMoney,
+} from './amount.ts';
+export { type Authorisation, agreed, type PartedAmount, withinAgreed } from './authority.ts';
+export { type BilledTimeRule, billedHours } from './billed-hours.ts';
+export { type Currency, currency, isCurrency, minorUnits } from './currency.ts';
+export {
+  type DocumentAdjustment,
+  type DocumentLine,
+  type DocumentTotals,
+  documentTotals,
+  type PricedDocument,
+  type TaxCategory,
+  type Taxed,
+  type TaxShare,
+  taxCategories,
+} from './document-totals.ts';
+export type { DifferenceStep } from './explained-difference.ts';
+export { type BillableWork, type ComposedInvoice, invoiceLines } from './invoice-lines.ts';
+export { type Adjustment, lineNet, type PricedLine } from './line-net.ts';
+export type { Unbilled } from './unbilled.ts';
+export type {
+  AgreedLine,
+  ClockedStretch,
+  InvoiceLine,
+  IssuedPart,
+  LineOrigin,
+} from './worked-line.ts';

@@ -1,0 +1,14 @@
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { docstringExamples, evaluate } from '../../../tests/support/docstring-examples.ts';
+import * as money from '../src/index.ts';
+
+const examples = docstringExamples(join(import.meta.dirname, '../src'));
+
+test('the docstrings have examples', () => {
+  expect(examples.length).toBeGreaterThan(15);
+});
+
+test.each(examples)('$file: $call', ({ call, value }) => {
+  expect(evaluate(call, { ...money })).toEqual(evaluate(value, { ...money }));
+});
