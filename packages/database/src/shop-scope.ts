@@ -90,6 +90,8 @@ export function lazyReader(client: Client, scope: () => Scope): LazyReader {
     );
   const models = new Map<string, unknown>();
   const reader = new Proxy({} as Tx, {
+    // The API builder asks whether a model is there before it reads it.
+    has: (_, name) => typeof name === 'string' && !name.startsWith('$'),
     get: (_, name: string | symbol) => {
       if (typeof name !== 'string' || name === 'then') return undefined;
       if (name === '$queryRaw')

@@ -15,7 +15,12 @@ export type AccountRequest = {
 };
 
 /** Why an account was not made. */
-export type AccountRefusal = 'email_invalid' | 'email_taken' | 'password_length' | 'person_unknown' | 'person_has_account';
+export type AccountRefusal =
+  | 'email_invalid'
+  | 'email_taken'
+  | 'password_length'
+  | 'person_unknown'
+  | 'person_has_account';
 
 /** Thrown when an account cannot be made; nothing of it stays. */
 export class AccountRefused extends Error {
@@ -69,15 +74,22 @@ export async function createAccount(pool: pg.Pool, request: AccountRequest): Pro
 }
 
 function refusalOf(error: unknown, request: AccountRequest): AccountRefused | null {
-  const constraint = typeof error === 'object' && error !== null && 'constraint' in error ? error.constraint : null;
+  const constraint =
+    typeof error === 'object' && error !== null && 'constraint' in error ? error.constraint : null;
   if (constraint === 'account_email_key') {
     return new AccountRefused('email_taken', `There is an account for ${request.email} already.`);
   }
   if (constraint === 'membership_person_key') {
-    return new AccountRefused('person_has_account', `Person ${request.personId} has an account already.`);
+    return new AccountRefused(
+      'person_has_account',
+      `Person ${request.personId} has an account already.`,
+    );
   }
   if (constraint === 'membership_person_fkey') {
-    return new AccountRefused('person_unknown', `Shop ${request.shopId} has no person ${request.personId}.`);
+    return new AccountRefused(
+      'person_unknown',
+      `Shop ${request.shopId} has no person ${request.personId}.`,
+    );
   }
   return null;
 }

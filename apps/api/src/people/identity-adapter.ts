@@ -34,7 +34,8 @@ function tableOf(model: string): string {
 }
 
 function columnOf(model: string, field: string): string {
-  const column = columns[model]?.[field] ?? field.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+  const column =
+    columns[model]?.[field] ?? field.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
   if (!/^[a-z_]+$/.test(column)) throw new RangeError(`"${field}" is not a column's name`);
   return column;
 }
@@ -63,14 +64,22 @@ function rowOf(model: string, row: Row, token: unknown): Row {
 
 /** The token that a session was asked for by, if it was. */
 function askedToken(model: string, where: readonly Condition[]): unknown {
-  return where.find((each) => isToken(model, each.field) && each.operator === 'eq')?.value;
+  return where.find((each) => isToken(model, each.field) && (each.operator ?? 'eq') === 'eq')
+    ?.value;
 }
 
-const comparisons: Record<string, string> = { eq: '=', ne: '<>', lt: '<', lte: '<=', gt: '>', gte: '>=' };
+const comparisons: Record<string, string> = {
+  eq: '=',
+  ne: '<>',
+  lt: '<',
+  lte: '<=',
+  gt: '>',
+  gte: '>=',
+};
 
 function conditions(model: string, where: readonly Condition[], values: unknown[]): string {
   if (where.length === 0) return '';
-  const parts = where.map(({ field, operator, value, connector }) => {
+  const parts = where.map(({ field, operator = 'eq', value, connector }) => {
     if (connector === 'OR') throw new RangeError('Schema identity is never searched with "or"');
     const column = columnOf(model, field);
     if (value === null) return `${column} is ${operator === 'ne' ? 'not ' : ''}null`;
@@ -98,7 +107,10 @@ export function identityAdapter(pool: pg.Pool): ReturnType<typeof createAdapterF
 
   async function find(model: string, where: readonly Condition[], rest: string): Promise<Row[]> {
     const values: unknown[] = [];
-    const { rows } = await query(`select * from ${tableOf(model)}${conditions(model, where, values)}${rest}`, values);
+    const { rows } = await query(
+      `select * from ${tableOf(model)}${conditions(model, where, values)}${rest}`,
+      values,
+    );
     return rows.map((row) => rowOf(model, row, askedToken(model, where)));
   }
 
@@ -114,7 +126,10 @@ export function identityAdapter(pool: pg.Pool): ReturnType<typeof createAdapterF
 
   async function remove(model: string, where: readonly Condition[]): Promise<number> {
     const values: unknown[] = [];
-    const { rowCount } = await query(`delete from ${tableOf(model)}${conditions(model, where, values)}`, values);
+    const { rowCount } = await query(
+      `delete from ${tableOf(model)}${conditions(model, where, values)}`,
+      values,
+    );
     return rowCount ?? 0;
   }
 
@@ -157,7 +172,11 @@ export function identityAdapter(pool: pg.Pool): ReturnType<typeof createAdapterF
         const order = sortBy
           ? ` order by ${columnOf(model, sortBy.field)} ${sortBy.direction === 'desc' ? 'desc' : 'asc'}`
           : '';
-        return (await find(model, where, `${order} limit ${Number(limit)} offset ${Number(offset)}`)) as T[];
+        return (await find(
+          model,
+          where,
+          `${order} limit ${Number(limit)} offset ${Number(offset)}`,
+        )) as T[];
       },
       async count({ model, where = [] }) {
         const values: unknown[] = [];

@@ -21,7 +21,8 @@ export function signInRoute(
     response.set('cache-control', 'no-store');
     try {
       const body = refusalOf(request, origins) ?? (await readBody(request));
-      const answer = body instanceof Uint8Array ? await answerOf(handle, request, origins, body) : refuse(body);
+      const answer =
+        body instanceof Uint8Array ? await answerOf(handle, request, origins, body) : refuse(body);
       response.status(answer.status);
       answer.headers.forEach((value, name) => {
         if (name !== 'set-cookie') response.set(name, value);
@@ -88,7 +89,11 @@ async function answerOf(
     ...(body.length > 0 && { body: new Uint8Array(body) }),
   });
   try {
-    return await handle(forwarded);
+    const answer = await handle(forwarded);
+    if (answer.status < 400) return answer;
+    if (answer.status >= 500) throw new Error(`The sign-in library answered ${answer.status}`);
+    const said: unknown = await answer.json().catch(() => null);
+    return refuse({ ...sentenceOf(said), status: answer.status, headers: waitOf(answer.headers) });
   } catch (error) {
     const known = libraryRefusal(error);
     if (known) return refuse(known);
@@ -105,7 +110,15 @@ async function answerOf(
 }
 
 /** Headers that describe the connection between two machines, not the request. */
-const perConnection = new Set(['connection', 'keep-alive', 'transfer-encoding', 'content-length', 'upgrade', 'te', 'expect']);
+const perConnection = new Set([
+  'connection',
+  'keep-alive',
+  'transfer-encoding',
+  'content-length',
+  'upgrade',
+  'te',
+  'expect',
+]);
 
 function headersOf(incoming: IncomingHttpHeaders): Headers {
   const headers = new Headers();
@@ -116,30 +129,42 @@ function headersOf(incoming: IncomingHttpHeaders): Headers {
   return headers;
 }
 
-/** The library throws its refusals with a status below 500 and a sentence. */
+/** Some of the library's refusals are thrown, with a status below 500 and a sentence. */
 function libraryRefusal(error: unknown): Refusal | null {
   if (typeof error !== 'object' || error === null) return null;
-  if (!('statusCode' in error) || typeof error.statusCode !== 'number' || error.statusCode >= 500) return null;
-  const body = 'body' in error && typeof error.body === 'object' && error.body !== null ? error.body : {};
-  const headers =
-    'headers' in error && typeof error.headers === 'object' && error.headers !== null
-      ? Object.fromEntries(new Headers(error.headers as Record<string, string>))
-      : {};
+  if (!('statusCode' in error) || typeof error.statusCode !== 'number' || error.statusCode >= 500)
+    return null;
+  return { ...sentenceOf('body' in error ? error.body : null), status: error.statusCode };
+}
+
+/** What the library says of a refusal, in the form that the rest of the API uses. */
+function sentenceOf(said: unknown): { code: string; message: string } {
+  const body = typeof said === 'object' && said !== null ? said : {};
   return {
-    status: error.statusCode,
     code: 'code' in body && typeof body.code === 'string' ? body.code : 'BAD_INPUT',
     message:
-      'message' in body && typeof body.message === 'string' ? body.message : 'The request cannot be read.',
-    headers,
+      'message' in body && typeof body.message === 'string'
+        ? body.message
+        : 'The request cannot be read.',
   };
+}
+
+function waitOf(headers: Headers): Record<string, string> {
+  const wait = headers.get('retry-after');
+  return wait === null ? {} : { 'retry-after': wait };
 }
 
 /** Class 08 of SQLSTATE, a server that is starting or stopping (57P), or a socket that failed; however deep it is wrapped. */
 function isDatabaseAway(error: unknown): boolean {
-  for (let each: unknown = error; typeof each === 'object' && each !== null; each = 'cause' in each ? each.cause : null) {
+  for (
+    let each: unknown = error;
+    typeof each === 'object' && each !== null;
+    each = 'cause' in each ? each.cause : null
+  ) {
     const code = 'code' in each ? String(each.code) : '';
     const message = 'message' in each ? String(each.message) : '';
-    if (/^(08|57P|53300|ECONN|ETIMEDOUT|EPIPE)/.test(code) || /Connection terminated/.test(message)) return true;
+    if (/^(08|57P|53300|ECONN|ETIMEDOUT|EPIPE)/.test(code) || /Connection terminated/.test(message))
+      return true;
   }
   return false;
 }

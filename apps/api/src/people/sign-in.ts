@@ -94,7 +94,10 @@ export function createSignIn(options: SignInOptions): SignIn {
         if (wait > 0) {
           throw new APIError(
             'TOO_MANY_REQUESTS',
-            { code: 'TOO_MANY_ATTEMPTS', message: `Too many attempts to sign in. Try again in ${Math.ceil(wait / 60)} min.` },
+            {
+              code: 'TOO_MANY_ATTEMPTS',
+              message: `Too many attempts to sign in. Try again in ${Math.ceil(wait / 60)} min.`,
+            },
             { 'retry-after': String(wait) },
           );
         }
@@ -115,7 +118,11 @@ export function createSignIn(options: SignInOptions): SignIn {
     signInHandler: signInRoute(origins, (request) => auth.handler(request)),
 
     async identify(headers) {
-      const token = tokenIn(headers instanceof Headers ? headers.get('cookie') : headers.cookie, cookieName, secret);
+      const token = tokenIn(
+        headers instanceof Headers ? headers.get('cookie') : headers.cookie,
+        cookieName,
+        secret,
+      );
       if (token === null) return null;
       const { rows } = await pool.query<Identity>(
         `select s.id as "sessionId", s.account_id as "accountId", m.shop_id as "shopId", m.person_id as "personId"
@@ -133,7 +140,9 @@ export function createSignIn(options: SignInOptions): SignIn {
     },
 
     async sweep() {
-      const { rowCount } = await pool.query('delete from identity.session where expires_at <= now()');
+      const { rowCount } = await pool.query(
+        'delete from identity.session where expires_at <= now()',
+      );
       return rowCount ?? 0;
     },
 
@@ -162,7 +171,8 @@ function tokenIn(header: string | null | undefined, name: string, secret: string
     const token = value.slice(0, Math.max(dot, 0));
     const given = Buffer.from(value.slice(dot + 1), 'base64');
     const right = createHmac('sha256', secret).update(token).digest();
-    if (token !== '' && given.length === right.length && timingSafeEqual(given, right)) return token;
+    if (token !== '' && given.length === right.length && timingSafeEqual(given, right))
+      return token;
   }
   return null;
 }

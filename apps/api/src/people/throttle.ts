@@ -12,7 +12,11 @@ export type Throttle = {
  *
  * @param now the clock, in milliseconds
  */
-export function createThrottle(limit: number, windowMs: number, now: () => number = Date.now): Throttle {
+export function createThrottle(
+  limit: number,
+  windowMs: number,
+  now: () => number = Date.now,
+): Throttle {
   const seen = new Map<string, { count: number; until: number }>();
   const maximumKeys = 10_000;
   return {

@@ -1,0 +1,23 @@
+import { createRequire } from 'node:module';
+import { defineConfig } from 'vitest/config';
+
+const withDatabase = {
+  globalSetup: ['support/database-setup.ts'],
+  testTimeout: 60_000,
+  hookTimeout: 120_000,
+};
+
+// Vite would take graphql's .mjs for our files while Node takes its .js for the libraries: two GraphQLs that reject each other.
+const resolve = {
+  alias: [{ find: /^graphql$/, replacement: createRequire(import.meta.url).resolve('graphql') }],
+};
+
+export default defineConfig({
+  test: {
+    projects: [
+      { test: { name: 'outside', include: ['outside/**/*.test.ts'] } },
+      { resolve, test: { name: 'api', include: ['api/**/*.test.ts'], ...withDatabase } },
+      { resolve, test: { name: 'faults', include: ['faults/**/*.test.ts'], ...withDatabase } },
+    ],
+  },
+});
