@@ -1,0 +1,346 @@
+/**
+ * The shapes of the demo shop's files, and one reader for them.
+ *
+ * Everything points at everything else by a readable key ("exhaust-collector-replace", "QQ-117",
+ * "marta"). A time is an offset from the demo's first day, so that the demo is always today.
+ * Money and rates are decimal strings in the shop's currency (shop.json); hours are decimal strings.
+ */
+import { readFileSync } from 'node:fs';
+
+/** A time counted from the demo's first day (day 0); the shop's own local time. */
+export type DemoTime = { day: number; time?: string };
+
+export type Sight = 'direct' | 'mirror' | 'feel';
+export type Posture = 'upright' | 'bent' | 'lying';
+export type Reach = 'forearm' | 'arm';
+
+/** What makes a place hard to work in: millimetres, degrees, number of locked fasteners. */
+export type Conditions = {
+  clearanceMm: number;
+  sight: Sight;
+  posture: Posture;
+  reach: Reach;
+  swingDeg: number;
+  held: boolean;
+  lockedFasteners: number;
+};
+
+export type DemoTask = {
+  key: string;
+  title: string;
+  jasc: string;
+  standardHours: string;
+  models: string[];
+  critical: boolean;
+  cautions: string[];
+  statedFor: Partial<Conditions>;
+  reference: string;
+};
+export type DemoTasks = {
+  defaultConditions: Conditions;
+  cautions: Record<string, string>;
+  referenceNote: string;
+  tasks: DemoTask[];
+};
+export type DemoPlace = {
+  task: string;
+  model: string;
+  conditions: Partial<Conditions>;
+  note: string;
+};
+export type DemoModel = {
+  key: string;
+  maker: string;
+  name: string;
+  kind: string;
+  seats: number;
+  engines: number;
+  fuel: string;
+  dimensionsMm: Record<string, number>;
+  parkedMm: { length: number; width: number; height: number; how: string };
+  meters: string[];
+};
+export type DemoComponent = {
+  kind: string;
+  position: string;
+  partNumber: string;
+  serial: string;
+  fitted: { day: number; timeInService: string };
+  sinceNewAtFitting: string;
+  sinceOverhaulAtFitting?: string;
+  overhaulHours?: string;
+  overhaulMonths?: number;
+  lifeHours?: string;
+  lifeMonths?: number;
+};
+export type DemoAircraft = {
+  registration: string;
+  model: string;
+  serial: string;
+  builtYearsAgo: number;
+  note?: string;
+  meters: {
+    key: string;
+    reading: string;
+    unit: string;
+    timeInServiceAtZero: string;
+    at: DemoTime;
+  }[];
+  timeInService: string;
+  recordBooks: { kind: string; position?: string; opened: DemoTime; timeAtOpening: string }[];
+  components: DemoComponent[];
+  inspections: { kind: string; day: number; timeInService: string }[];
+};
+export type DemoPerson = {
+  key: string;
+  name: string;
+  initials: string;
+  email: string;
+  roles: string[];
+  supervisor?: string;
+  certificates: {
+    kind: string;
+    number: string;
+    ratings: string[];
+    issued: DemoTime;
+    /** An inspection authorization ends on 31 March of an odd year (14 CFR 65.92). */
+    expires?: { nextOddYear: string };
+  }[];
+  note?: string;
+  signIn: { passphrase: string };
+};
+export type DemoContacts = {
+  contacts: {
+    key: string;
+    kind: 'person' | 'organisation';
+    name: string;
+    email: string;
+    phone: string;
+    of?: string;
+    address?: string[];
+  }[];
+  authorities: {
+    aircraft: string;
+    contact: string;
+    roles: string[];
+    mayAuthorise: 'any' | 'up-to' | 'none';
+    upTo?: string;
+    note?: string;
+  }[];
+};
+export type DemoPackage = {
+  key: string;
+  title: string;
+  inspection: string | null;
+  models: string[];
+  tasks: string[];
+  parts: { part: string; quantity: string }[];
+  fixedPriceLabour: string;
+  likelyFindings: string[];
+};
+export type DemoPart = {
+  key: string;
+  number: string;
+  title: string;
+  unit: string;
+  price: string;
+  taxKey: string;
+  note?: string;
+  lots: {
+    batch: string;
+    tag: string;
+    supplier: string;
+    received: DemoTime;
+    quantity: string;
+    unitCost: string;
+    place: string;
+    useBefore?: DemoTime;
+  }[];
+};
+export type Rectangle = { xM: number; yM: number; widthM: number; depthM: number };
+export type DemoOccupancy = {
+  aircraft: string;
+  stand: string;
+  from: DemoTime;
+  to: DemoTime | null;
+  order: string | null;
+  note?: string;
+};
+export type DemoHangar = {
+  key: string;
+  name: string;
+  plan: string;
+  widthM: number;
+  depthM: number;
+  clearHeightM: number;
+  door: { wall: string; fromM: number; toM: number; heightM: number };
+  clearanceM: { besideAircraft: number; source: string };
+  stands: (Rectangle & { key: string; name: string; nose: string })[];
+  fixtures: (Rectangle & { name: string })[];
+  occupancy: DemoOccupancy[];
+  plannedOccupancy: DemoOccupancy[];
+};
+export type DemoRates = {
+  currency: string;
+  labour: { key: string; title: string; perHour: string; from: DemoTime; to?: DemoTime }[];
+  notBilled: string[];
+  tax: { key: string; title: string; percent: string; from: DemoTime }[];
+  taxNote: string;
+  partsMarkUpPercent: string;
+};
+
+/** One priced line: a flat price, hours at a rate, or a quantity of a part at its price. */
+export type DemoLine =
+  | { kind: 'fixed'; title: string; package?: string; amount: string; taxKey: string }
+  | {
+      kind: 'hours';
+      title: string;
+      task: string | null;
+      hours: string;
+      rate: string;
+      perHour: string;
+      amount: string;
+      taxKey: string;
+    }
+  | {
+      kind: 'part';
+      part: string;
+      quantity: string;
+      unitPrice: string;
+      amount: string;
+      taxKey: string;
+    };
+export type DemoTotals = { net: string; tax: string; gross: string };
+export type DemoQuote = {
+  key: string;
+  aircraft: string;
+  to: string;
+  revisions: {
+    revision: number;
+    drafted: DemoTime;
+    sent: DemoTime | null;
+    by: string;
+    lines: DemoLine[];
+    totals: DemoTotals;
+  }[];
+  authorisation: {
+    by: string;
+    at: DemoTime;
+    how: string;
+    recordedBy: string;
+    revision: number;
+    ceilingGross: string;
+    readOut: string;
+  } | null;
+};
+export type DemoFinding = {
+  key: string;
+  foundDuring: string | null;
+  squawk?: string;
+  task: string | null;
+  jasc: string;
+  title: string;
+  words: string;
+  where: string;
+  noted: { at: DemoTime; by: string; provisionalClass: string };
+  photos: { file: string; at: DemoTime; by: string; caption: string }[];
+  assessed?: { at: DemoTime; by: string; class: string; words: string };
+  offered?: {
+    at: DemoTime;
+    by: string;
+    to: string;
+    reason: string;
+    lines: DemoLine[];
+    totals: DemoTotals;
+    addsDays: number;
+  };
+  decision?: { at: DemoTime; by: string; how: string; recordedBy: string; answer: string };
+  corrected?: { at: DemoTime; by: string; words: string };
+};
+export type DemoStretch = { person: string; item: string; day: number; from: string; to: string };
+export type DemoOrder = {
+  key: string;
+  number: string;
+  aircraft: string;
+  title: string;
+  quote: string;
+  package: string | null;
+  planned: { arrives: DemoTime; promised: DemoTime; stand: string };
+  arrival: {
+    at: DemoTime;
+    receivedBy: string;
+    handedOverBy: string;
+    readings: { meter: string; reading: string }[];
+    cameWith: string[];
+    fuel: string;
+    squawks: { key: string; words: string; by: string }[];
+  } | null;
+  items: {
+    key: string;
+    /** Null where the item corrects a finding that no task of the shop describes. */
+    task: string | null;
+    finding?: string;
+    waiting?: { reason: string; part?: string; expected?: DemoTime; since: DemoTime };
+    done?: { at: DemoTime; by: string };
+    inspected?: { at: DemoTime; by: string };
+  }[];
+  stretches: DemoStretch[];
+  findings: DemoFinding[];
+  partsUsed: { item: string; part: string; tag: string; quantity: string; at: DemoTime }[];
+  release: {
+    at: DemoTime;
+    by: string;
+    outcome: 'airworthy' | 'not_airworthy_list_given';
+    entry: string;
+    performedBy: string;
+    book: string;
+  } | null;
+  invoice: {
+    number: string;
+    issued: DemoTime;
+    by: string;
+    to: string;
+    lines: DemoLine[];
+    totals: DemoTotals;
+    payments: { at: DemoTime; amount: string; how: string }[];
+  } | null;
+};
+
+/** Every file of the demo shop and what it holds. */
+export type DemoFiles = {
+  'shop.json': {
+    key: string;
+    name: string;
+    legalName: string;
+    address: string[];
+    email: string;
+    phone: string;
+    timeZone: string;
+    currency: string;
+    about: string;
+    standing: { kind: string; rules: string; note: string };
+    timeInServiceBasis: string;
+    labourBilling: { roundingHours: string; rule: string };
+    quoteValidDays: number;
+    ceilingRule: { kind: string; note: string };
+    invoicePrefix: string;
+    nextInvoiceNumber: number;
+    hours: { opens: string; closes: string; days: string[] };
+  };
+  'people.json': DemoPerson[];
+  'contacts.json': DemoContacts;
+  'models.json': DemoModel[];
+  'aircraft.json': DemoAircraft[];
+  'tasks.json': DemoTasks;
+  'places.json': { note: string; places: DemoPlace[] };
+  'packages.json': { note: string; packages: DemoPackage[] };
+  'parts.json': { suppliers: { name: string; email: string }[]; parts: DemoPart[] };
+  'hangar.json': DemoHangar;
+  'rates.json': DemoRates;
+  'orders.json': { quotes: DemoQuote[]; orders: DemoOrder[] };
+};
+
+/** Reads one file of the demo shop, typed by its name. The demo-data test checks what is inside. */
+export function readDemo<Name extends keyof DemoFiles>(name: Name): DemoFiles[Name] {
+  return JSON.parse(readFileSync(new URL(name, import.meta.url), 'utf8')) as DemoFiles[Name];
+}
