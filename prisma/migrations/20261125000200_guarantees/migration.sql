@@ -1,5 +1,6 @@
 -- What the database itself keeps, whatever the application forgets.
 -- Each paragraph has a test in tests/api/guarantees that tries to break it from a raw connection.
+-- SQLSTATE FL001: a fact is never changed. FL002: figures that do not agree. Our own, so that no library takes them for something else.
 
 GRANT USAGE ON SCHEMA public TO fairlead_shop, fairlead_link;
 
@@ -41,7 +42,7 @@ GRANT DELETE ON stay TO fairlead_shop;
 CREATE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$
 BEGIN
   RAISE EXCEPTION 'A row of % is never changed or deleted: write a new one that points back to it', TG_TABLE_NAME
-    USING ERRCODE = 'restrict_violation';
+    USING ERRCODE = 'FL001';
 END $$;
 
 DO $$
@@ -60,7 +61,7 @@ END $$;
 CREATE FUNCTION quote_keeps_its_order() RETURNS trigger LANGUAGE plpgsql AS $$
 BEGIN
   IF OLD.order_id IS NOT NULL AND NEW.order_id IS DISTINCT FROM OLD.order_id THEN
-    RAISE EXCEPTION 'Quote % belongs to its order already', OLD.number USING ERRCODE = 'restrict_violation';
+    RAISE EXCEPTION 'Quote % belongs to its order already', OLD.number USING ERRCODE = 'FL001';
   END IF;
   RETURN NEW;
 END $$;
@@ -71,7 +72,7 @@ CREATE FUNCTION sent_revision_is_closed() RETURNS trigger
 LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
 BEGIN
   IF EXISTS (SELECT FROM quote_sending s WHERE s.shop_id = NEW.shop_id AND s.revision_id = NEW.revision_id) THEN
-    RAISE EXCEPTION 'This revision was sent: a change is a new revision' USING ERRCODE = 'restrict_violation';
+    RAISE EXCEPTION 'This revision was sent: a change is a new revision' USING ERRCODE = 'FL001';
   END IF;
   RETURN NEW;
 END $$;
@@ -81,7 +82,7 @@ CREATE FUNCTION decision_is_on_what_was_sent() RETURNS trigger
 LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
 BEGIN
   IF NOT EXISTS (SELECT FROM quote_sending s WHERE s.shop_id = NEW.shop_id AND s.revision_id = NEW.revision_id) THEN
-    RAISE EXCEPTION 'Nobody can have decided on a revision that was not sent' USING ERRCODE = 'restrict_violation';
+    RAISE EXCEPTION 'Nobody can have decided on a revision that was not sent' USING ERRCODE = 'FL001';
   END IF;
   RETURN NEW;
 END $$;
@@ -164,7 +165,7 @@ CREATE TRIGGER moves_the_lot AFTER INSERT ON stock_movement FOR EACH ROW EXECUTE
 CREATE FUNCTION lot_starts_empty() RETURNS trigger LANGUAGE plpgsql AS $$
 BEGIN
   IF NEW.on_hand <> 0 THEN
-    RAISE EXCEPTION 'A lot starts empty: receive % into it', NEW.on_hand USING ERRCODE = 'check_violation';
+    RAISE EXCEPTION 'A lot starts empty: receive % into it', NEW.on_hand USING ERRCODE = 'FL002';
   END IF;
   RETURN NEW;
 END $$;
@@ -182,19 +183,19 @@ DECLARE of_lines bigint;
 BEGIN
   IF TG_OP = 'INSERT' THEN
     IF NEW.issued_at IS NOT NULL OR NEW.number IS NOT NULL THEN
-      RAISE EXCEPTION 'An invoice begins as a draft and gets its number when it is issued' USING ERRCODE = 'restrict_violation';
+      RAISE EXCEPTION 'An invoice begins as a draft and gets its number when it is issued' USING ERRCODE = 'FL001';
     END IF;
     RETURN NEW;
   END IF;
   IF OLD.issued_at IS NOT NULL THEN
-    RAISE EXCEPTION 'Invoice % is issued: it is never changed or deleted, it is credited', OLD.number USING ERRCODE = 'restrict_violation';
+    RAISE EXCEPTION 'Invoice % is issued: it is never changed or deleted, it is credited', OLD.number USING ERRCODE = 'FL001';
   END IF;
   IF TG_OP = 'DELETE' THEN RETURN OLD; END IF;
   NEW.number := NULL;
   IF NEW.issued_at IS NOT NULL THEN
     SELECT coalesce(sum(net_minor), 0) INTO of_lines FROM invoice_line WHERE shop_id = NEW.shop_id AND invoice_id = NEW.id;
     IF of_lines <> NEW.net_minor THEN
-      RAISE EXCEPTION 'The lines add to %, the invoice says %', of_lines, NEW.net_minor USING ERRCODE = 'check_violation';
+      RAISE EXCEPTION 'The lines add to %, the invoice says %', of_lines, NEW.net_minor USING ERRCODE = 'FL002';
     END IF;
     NEW.number := take_number('invoice');
   END IF;
@@ -214,7 +215,7 @@ BEGIN
     -- FOR SHARE waits for an issue under way and holds off the next.
     SELECT issued_at INTO issued FROM invoice WHERE shop_id = line.shop AND id = line.invoice FOR SHARE;
     IF issued IS NOT NULL THEN
-      RAISE EXCEPTION 'The invoice of this line is issued: it is never changed' USING ERRCODE = 'restrict_violation';
+      RAISE EXCEPTION 'The invoice of this line is issued: it is never changed' USING ERRCODE = 'FL001';
     END IF;
   END LOOP;
   RETURN CASE WHEN TG_OP = 'DELETE' THEN OLD ELSE NEW END;
@@ -279,7 +280,7 @@ CREATE FUNCTION signed_is_closed() RETURNS trigger
 LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
 BEGIN
   IF EXISTS (SELECT FROM chain_link c WHERE c.shop_id = NEW.shop_id AND c.kind = 'entry' AND c.subject_id = NEW.entry_id) THEN
-    RAISE EXCEPTION 'This entry is signed: a correction is a new entry that points back to it' USING ERRCODE = 'restrict_violation';
+    RAISE EXCEPTION 'This entry is signed: a correction is a new entry that points back to it' USING ERRCODE = 'FL001';
   END IF;
   RETURN NEW;
 END $$;

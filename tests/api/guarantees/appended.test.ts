@@ -36,7 +36,7 @@ it.each(facts)('a row of %s is never changed, deleted or emptied out: not by the
       await app.query('ROLLBACK TO attempt');
     }
   });
-  expect(await stateOf(owner.query(`TRUNCATE ${table} CASCADE`))).toBe('23001');
+  expect(await stateOf(owner.query(`TRUNCATE ${table} CASCADE`))).toBe('FL001');
   const triggers = await owner.query('SELECT tgname FROM pg_trigger WHERE tgrelid = $1::regclass AND tgenabled = $2', [table, 'O']);
   expect(triggers.rows.map(({ tgname }) => tgname)).toEqual(expect.arrayContaining(['appended_only', 'never_emptied']));
 });
@@ -47,8 +47,8 @@ it('a decision, a clock event and an audit row refuse the owner too, row by row'
   for (const table of ['decision', 'clock_event', 'audit', 'chain_link']) {
     const { rows } = await owner.query(`SELECT count(*)::int AS n FROM ${table}`);
     expect(rows[0].n, table).toBeGreaterThan(0);
-    expect(await stateOf(owner.query(`UPDATE ${table} SET id = id`)), table).toBe('23001');
-    expect(await stateOf(owner.query(`DELETE FROM ${table}`)), table).toBe('23001');
+    expect(await stateOf(owner.query(`UPDATE ${table} SET id = id`)), table).toBe('FL001');
+    expect(await stateOf(owner.query(`DELETE FROM ${table}`)), table).toBe('FL001');
   }
 });
 

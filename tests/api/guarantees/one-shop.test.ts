@@ -54,7 +54,7 @@ describe('every table of a shop', () => {
   });
 
   it('shows nothing to the bare login, and nothing to a transaction that named no shop', async () => {
-    for (const table of tables) expect(await stateOf(app.query(`SELECT * FROM ${table}`)), table).toBe('42501');
+    for (const table of tables) expect(await stateOf(app.query(`SELECT * FROM public.${table}`)), table).toBe("42501");
     await app.query('BEGIN');
     await app.query("SELECT set_config('role', 'fairlead_shop', true)");
     for (const table of tables) {
