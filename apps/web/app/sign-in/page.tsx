@@ -1,0 +1,35 @@
+import type { Metadata } from 'next';
+import { Sheet } from '../../components/Sheet.tsx';
+import { SignInForm } from './sign-in-form.tsx';
+
+export const metadata: Metadata = { title: 'Sign in' };
+
+export default async function SignInPage({
+  searchParams,
+}: {
+  searchParams: Promise<{ back?: string | string[] }>;
+}) {
+  const { back } = await searchParams;
+  return (
+    <Sheet
+      title="Sign in"
+      titleBlock={{
+        what: 'Sign in',
+        cells: [
+          { label: 'For', value: 'People of the shop', span: 'half' },
+          { label: 'Accounts', value: 'By invitation of the manager', span: 'half' },
+        ],
+      }}
+    >
+      <SignInForm back={ownPath(back)} />
+    </Sheet>
+  );
+}
+
+/** Only a path of this site: never an address that a stranger's link has put there. */
+function ownPath(back: string | string[] | undefined): string {
+  const here = 'http://here.invalid';
+  if (typeof back !== 'string' || !URL.canParse(back, here)) return '/';
+  const url = new URL(back, here);
+  return url.origin === here ? url.pathname + url.search : '/';
+}
