@@ -13,6 +13,8 @@ export interface TestApi {
   database: TestDatabase;
   uploadsDir: string;
   app: Awaited<ReturnType<typeof createApp>>;
+  /** What signs the cookies, for a second API that is to know them. */
+  secret: string;
   /** Statements sent while `work` ran. */
   statementsOf(work: () => Promise<unknown>): Promise<string[]>;
   /** Unexpected errors that the API logged; a test that expects none checks that it is empty. */
@@ -32,11 +34,12 @@ export async function startApi({ now }: { now?: () => Date } = {}): Promise<Test
   const uploadsDir = await mkdtemp(path.join(os.tmpdir(), 'fairlead-uploads-'));
   const statements: string[] = [];
   const faults: string[] = [];
+  const secret = randomBytes(32).toString('hex');
   const app = await createApp({
     DATABASE_URL: database.appUrl,
     WEB_ORIGIN: 'http://shop.test',
     UPLOADS_DIR: uploadsDir,
-    SIGN_IN_SECRET: randomBytes(32).toString('hex'),
+    SIGN_IN_SECRET: secret,
     onQuery: (sql) => statements.push(sql),
     log: pino({ level: 'error' }, { write: (line: string) => void faults.push(line) }),
     ...(now && { now }),
@@ -49,6 +52,7 @@ export async function startApi({ now }: { now?: () => Date } = {}): Promise<Test
     uploadsDir,
     app,
     faults,
+    secret,
     async statementsOf(work) {
       statements.length = 0;
       await work();
@@ -74,7 +78,11 @@ export async function ask<T = Record<string, unknown>>(
 ): Promise<Answer<T>> {
   const response = await fetch(`${origin}/graphql`, {
     method: 'POST',
-    headers: { 'content-type': 'application/json', 'apollo-require-preflight': '1', ...(cookie && { cookie }) },
+    headers: {
+      'content-type': 'application/json',
+      'apollo-require-preflight': '1',
+      ...(cookie && { cookie }),
+    },
     body: JSON.stringify({ query, variables }),
   });
   const body = (await response.json()) as Omit<Answer<T>, 'status'>;

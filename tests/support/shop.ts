@@ -17,14 +17,21 @@ export interface TestShop {
   /** Rows written as the application, inside this shop. */
   inside<T>(work: (tx: Tx) => Promise<T>): Promise<T>;
   /** One request as the person with this role; null as nobody. */
-  as<T = Record<string, unknown>>(role: Role | null, query: string, variables?: Record<string, unknown>): Promise<Answer<T>>;
+  as<T = Record<string, unknown>>(
+    role: Role | null,
+    query: string,
+    variables?: Record<string, unknown>,
+  ): Promise<Answer<T>>;
   cookie(role: Role): Promise<string>;
 }
 
 const roles: Role[] = ['front_desk', 'mechanic', 'inspector', 'manager'];
 
 /** Makes a shop inside the API's database. Accounts are made when a role first asks for something. */
-export async function makeShop(api: TestApi, over: Partial<Prisma.ShopUncheckedCreateInput> = {}): Promise<TestShop> {
+export async function makeShop(
+  api: TestApi,
+  over: Partial<Prisma.ShopUncheckedCreateInput> = {},
+): Promise<TestShop> {
   const shopId = randomUUID();
   const client = createClient({ url: api.database.appUrl, poolSize: 2 });
   const inside = <T>(work: (tx: Tx) => Promise<T>) =>
@@ -32,44 +39,133 @@ export async function makeShop(api: TestApi, over: Partial<Prisma.ShopUncheckedC
 
   const made = await inside(async (tx) => {
     await tx.shop.create({
-      data: { id: shopId, name: 'Test Shop', place: 'Nowhere Strand', timeZone: 'UTC', currency: 'USD', timeInServiceBasis: 'tachometer', ...over },
+      data: {
+        id: shopId,
+        name: 'Test Shop',
+        place: 'Nowhere Strand',
+        timeZone: 'UTC',
+        currency: 'USD',
+        timeInServiceBasis: 'tachometer',
+        ...over,
+      },
     });
     const ids = {} as Record<Role, string>;
     for (const role of roles) {
-      const person = await tx.person.create({ data: { shopId, name: `Test ${role}`, initials: role.slice(0, 2).toUpperCase(), roles: [role] } });
+      const person = await tx.person.create({
+        data: {
+          shopId,
+          name: `Test ${role}`,
+          initials: role.slice(0, 2).toUpperCase(),
+          roles: [role],
+        },
+      });
       ids[role] = person.id;
     }
     await tx.certificate.createMany({
-      data: (['mechanic_airframe', 'mechanic_powerplant', 'inspection_authorization'] as const).map((kind) => ({
-        personId: ids.inspector, kind, number: 'T-1001', validFrom: DAY, validUntil: kind === 'inspection_authorization' ? new Date('2099-03-31') : null,
-      })),
+      data: (['mechanic_airframe', 'mechanic_powerplant', 'inspection_authorization'] as const).map(
+        (kind) => ({
+          personId: ids.inspector,
+          kind,
+          number: 'T-1001',
+          validFrom: DAY,
+          validUntil: kind === 'inspection_authorization' ? new Date('2099-03-31') : null,
+        }),
+      ),
     });
     const model = await tx.aircraftModel.create({
-      data: { shopId, maker: 'Testmaker', name: 'T-2', kind: 'helicopter_two_seat', lengthMm: 6500, spanMm: 7700, heightMm: 2700, parkedLengthMm: 8800, parkedWidthMm: 2100 },
+      data: {
+        shopId,
+        maker: 'Testmaker',
+        name: 'T-2',
+        kind: 'helicopter_two_seat',
+        lengthMm: 6500,
+        spanMm: 7700,
+        heightMm: 2700,
+        parkedLengthMm: 8800,
+        parkedWidthMm: 2100,
+      },
     });
-    const aircraft = await tx.aircraft.create({ data: { shopId, modelId: model.id, registration: `QQ-${shopId.slice(0, 4).toUpperCase()}`, serial: '0001' } });
-    const contact = await tx.contact.create({ data: { shopId, name: 'Test Owner', email: 'owner@strand.example' } });
-    await tx.aircraftContact.create({ data: { aircraftId: aircraft.id, contactId: contact.id, capacity: 'owner', since: DAY } });
-    const book = await tx.recordBook.create({ data: { aircraftId: aircraft.id, kind: 'airframe', title: 'Airframe' } });
-    const hangar = await tx.hangar.create({ data: { shopId, name: 'Test hangar', widthMm: 30_000, depthMm: 25_000, doorFromMm: 5000, doorWidthMm: 18_000 } });
-    const stand = await tx.stand.create({ data: { hangarId: hangar.id, name: '1', xMm: 1000, yMm: 1000, widthMm: 12_000, depthMm: 12_000 } });
+    const aircraft = await tx.aircraft.create({
+      data: {
+        shopId,
+        modelId: model.id,
+        registration: `QQ-${shopId.slice(0, 4).toUpperCase()}`,
+        serial: '0001',
+      },
+    });
+    const contact = await tx.contact.create({
+      data: { shopId, name: 'Test Owner', email: 'owner@strand.example' },
+    });
+    await tx.aircraftContact.create({
+      data: { aircraftId: aircraft.id, contactId: contact.id, capacity: 'owner', since: DAY },
+    });
+    const book = await tx.recordBook.create({
+      data: { aircraftId: aircraft.id, kind: 'airframe', title: 'Airframe' },
+    });
+    const hangar = await tx.hangar.create({
+      data: {
+        shopId,
+        name: 'Test hangar',
+        widthMm: 30_000,
+        depthMm: 25_000,
+        doorFromMm: 5000,
+        doorWidthMm: 18_000,
+      },
+    });
+    const stand = await tx.stand.create({
+      data: {
+        hangarId: hangar.id,
+        name: '1',
+        xMm: 1000,
+        yMm: 1000,
+        widthMm: 12_000,
+        depthMm: 12_000,
+      },
+    });
     await tx.labourRate.create({ data: { shopId, kind: 'mechanic', rate: '95', validFrom: DAY } });
-    await tx.taxRate.createMany({ data: (['labour', 'parts', 'supplies'] as const).map((category) => ({ shopId, category, code: 'S', rate: category === 'labour' ? '0' : '7', validFrom: DAY })) });
-    return { ids, modelId: model.id, aircraftId: aircraft.id, contactId: contact.id, bookId: book.id, standId: stand.id };
+    await tx.taxRate.createMany({
+      data: (['labour', 'parts', 'supplies'] as const).map((category) => ({
+        shopId,
+        category,
+        code: 'S',
+        rate: category === 'labour' ? '0' : '7',
+        validFrom: DAY,
+      })),
+    });
+    return {
+      ids,
+      modelId: model.id,
+      aircraftId: aircraft.id,
+      contactId: contact.id,
+      bookId: book.id,
+      standId: stand.id,
+    };
   });
 
-  const people = Object.fromEntries(roles.map((role) => [role, { id: made.ids[role], email: `${role}-${shopId}@strand.example` }])) as TestShop['people'];
+  const people = Object.fromEntries(
+    roles.map((role) => [role, { id: made.ids[role], email: `${role}-${shopId}@strand.example` }]),
+  ) as TestShop['people'];
   const cookies = new Map<Role, Promise<string>>();
   const signIn = async (role: Role): Promise<string> => {
     const { id, email } = people[role];
-    await api.app.signIn.createAccount({ email, password: PASSWORD, name: `Test ${role}`, shopId, personId: id });
+    await api.app.signIn.createAccount({
+      email,
+      password: PASSWORD,
+      name: `Test ${role}`,
+      shopId,
+      personId: id,
+    });
     const response = await fetch(`${api.origin}/auth/sign-in/email`, {
       method: 'POST',
       headers: { 'content-type': 'application/json', origin: 'http://shop.test' },
       body: JSON.stringify({ email, password: PASSWORD }),
     });
-    if (!response.ok) throw new Error(`sign-in as ${role} answered ${response.status}: ${await response.text()}`);
-    return response.headers.getSetCookie().map((cookie) => cookie.split(';')[0]).join('; ');
+    if (!response.ok)
+      throw new Error(`sign-in as ${role} answered ${response.status}: ${await response.text()}`);
+    return response.headers
+      .getSetCookie()
+      .map((cookie) => cookie.split(';')[0])
+      .join('; ');
   };
   const cookie = (role: Role) => {
     const known = cookies.get(role) ?? signIn(role);
@@ -86,13 +182,23 @@ export async function makeShop(api: TestApi, over: Partial<Prisma.ShopUncheckedC
     bookId: made.bookId,
     inside,
     cookie,
-    as: async (role, query, variables) => ask(api.origin, query, variables, role ? await cookie(role) : ''),
+    as: async (role, query, variables) =>
+      ask(api.origin, query, variables, role ? await cookie(role) : ''),
   };
 }
 
 /** A task of the shop, with a standard time. */
 export function makeTask(shop: TestShop, over: Partial<Prisma.TaskUncheckedCreateInput> = {}) {
   return shop.inside((tx) =>
-    tx.task.create({ data: { shopId: shop.shopId, key: `task-${randomUUID().slice(0, 8)}`, title: 'Test task', jasc: '7810', standardHours: '2', ...over } }),
+    tx.task.create({
+      data: {
+        shopId: shop.shopId,
+        key: `task-${randomUUID().slice(0, 8)}`,
+        title: 'Test task',
+        jasc: '7810',
+        standardHours: '2',
+        ...over,
+      },
+    }),
   );
 }

@@ -22,7 +22,10 @@ const RETRY_SECONDS = '3';
 /** Everything the API is, without a port: the server and the tests both start from here. */
 export async function createApp(options: AppOptions) {
   const log = options.log ?? pino({ level: 'info' });
-  const client = createClient({ url: options.DATABASE_URL, ...(options.onQuery && { onQuery: options.onQuery }) });
+  const client = createClient({
+    url: options.DATABASE_URL,
+    ...(options.onQuery && { onQuery: options.onQuery }),
+  });
   const signIn = createSignIn({
     appUrl: options.DATABASE_URL,
     origins: [options.WEB_ORIGIN],
@@ -35,8 +38,13 @@ export async function createApp(options: AppOptions) {
     introspection: true,
     includeStacktraceInErrorResponses: false,
     csrfPrevention: true,
+    // server.ts decides what a signal means; two of them stopping at once hang for seconds.
+    stopOnTerminationSignals: false,
     parseOptions: { maxTokens: 6000 },
-    formatError: formatError((error, id) => log.error({ err: error, id }, 'unexpected'), () => crypto.randomUUID()),
+    formatError: formatError(
+      (error, id) => log.error({ err: error, id }, 'unexpected'),
+      () => crypto.randomUUID(),
+    ),
     plugins: [requestEnd],
   });
   await apollo.start();
@@ -62,11 +70,30 @@ export async function createApp(options: AppOptions) {
   };
   mountPhotos(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
 
-  app.use('/graphql', express.json({ limit: '512kb' }), expressMiddleware(apollo, {
-    context: async ({ req }) =>
-      createContext({ client, viewer: await viewerOf(req), uploadsDir: options.UPLOADS_DIR, ...(options.now && { now: options.now }) }),
-  }));
-  app.use((_request, response) => void response.status(404).json({ error: { code: 'NOT_FOUND', message: 'There is nothing at this address.' } }));
+  app.use(
+    '/graphql',
+    express.json({ limit: '512kb' }),
+    // Before Apollo, which would answer 500 where the database is away.
+    async (request, response, next) => {
+      response.locals['viewer'] = await viewerOf(request);
+      next();
+    },
+    expressMiddleware(apollo, {
+      context: async ({ res }) =>
+        createContext({
+          client,
+          viewer: viewerIn(res),
+          uploadsDir: options.UPLOADS_DIR,
+          ...(options.now && { now: options.now }),
+        }),
+    }),
+  );
+  app.use(
+    (_request, response) =>
+      void response
+        .status(404)
+        .json({ error: { code: 'NOT_FOUND', message: 'There is nothing at this address.' } }),
+  );
   app.use(onError(log));
 
   return {
@@ -95,27 +122,62 @@ const requestEnd: ApolloServerPlugin<Context> = {
   }),
 };
 
+const viewerIn = (response: Response): Viewer | null =>
+  (response.locals as { viewer?: Viewer | null }).viewer ?? null;
+
 function unavailable(response: Response): void {
-  response.status(503).set('retry-after', RETRY_SECONDS).json({ error: { code: 'UNAVAILABLE', message: 'The database does not answer just now; try again in a few seconds.' } });
+  response
+    .status(503)
+    .set('retry-after', RETRY_SECONDS)
+    .json({
+      error: {
+        code: 'UNAVAILABLE',
+        message: 'The database does not answer just now; try again in a few seconds.',
+      },
+    });
 }
 
 /** Express would print stacks; a refusal, a body that cannot be read and a fault of ours each get one JSON sentence. */
-const onError = (log: pino.Logger): ErrorRequestHandler => (error: unknown, _request, response, next) => {
-  if (response.headersSent) return next(error);
-  const refused = refusalFrom(error);
-  if (refused?.code === 'UNAVAILABLE') return unavailable(response);
-  const status = refused ? refusalCodes[refused.code].http : statusOf(error);
-  if (status >= 500) log.error({ err: error }, 'unexpected');
-  const message = refused?.message ?? (status === 413 ? 'The request is too big.' : status < 500 ? 'The request cannot be read: it is not valid JSON.' : 'Something went wrong on our side. It is noted.');
-  response.status(status).json({ error: { code: refused?.code ?? (status === 413 ? 'TOO_LARGE' : status < 500 ? 'BAD_INPUT' : 'INTERNAL'), message } });
-};
+const onError =
+  (log: pino.Logger): ErrorRequestHandler =>
+  (error: unknown, _request, response, next) => {
+    if (response.headersSent) return next(error);
+    const refused = refusalFrom(error);
+    if (refused?.code === 'UNAVAILABLE') return unavailable(response);
+    const status = refused ? refusalCodes[refused.code].http : statusOf(error);
+    if (status >= 500) log.error({ err: error }, 'unexpected');
+    const message =
+      refused?.message ??
+      (status === 413
+        ? 'The request is too big.'
+        : status < 500
+          ? 'The request cannot be read: it is not valid JSON.'
+          : 'Something went wrong on our side. It is noted.');
+    response
+      .status(status)
+      .json({
+        error: {
+          code:
+            refused?.code ??
+            (status === 413 ? 'TOO_LARGE' : status < 500 ? 'BAD_INPUT' : 'INTERNAL'),
+          message,
+        },
+      });
+  };
 
 const statusOf = (error: unknown) =>
-  typeof error === 'object' && error !== null && 'status' in error && typeof error.status === 'number' ? error.status : 500;
+  typeof error === 'object' &&
+  error !== null &&
+  'status' in error &&
+  typeof error.status === 'number'
+    ? error.status
+    : 500;
 
 /** Resolves when the server listens; the port is the one asked for, or a free one for 0. */
 export function listen(app: express.Express, port: number, host = '127.0.0.1'): Promise<Server> {
   return new Promise((resolve, reject) => {
-    const server = app.listen(port, host, (error?: Error) => (error ? reject(error) : resolve(server)));
+    const server = app.listen(port, host, (error?: Error) =>
+      error ? reject(error) : resolve(server),
+    );
   });
 }

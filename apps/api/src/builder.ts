@@ -8,6 +8,7 @@ import { Refused } from './errors.ts';
 import type PrismaTypes from './generated/pothos-prisma-types.ts';
 import { getDatamodel } from './generated/pothos-prisma-types.ts';
 import { globalId, parseGlobalId } from './ids.ts';
+import { relayWords } from './relay-words.ts';
 
 /** The most that one request may ask for; a page of the dashboard uses a tenth. */
 export const limits = { complexity: 20_000, depth: 12, breadth: 250 };
@@ -32,19 +33,32 @@ export const builder = new SchemaBuilder<{
   errors: {
     defaultTypes: [Refused],
     directResult: true,
-    defaultUnionOptions: { name: ({ fieldName }) => `${fieldName[0]?.toUpperCase()}${fieldName.slice(1)}Result` },
+    defaultUnionOptions: {
+      name: ({ fieldName }) => `${fieldName[0]?.toUpperCase()}${fieldName.slice(1)}Result`,
+    },
   },
   // The client comes with the request, so that every query runs inside its shop.
-  prisma: { client: (context) => context.read as never, dmmf: getDatamodel(), filterConnectionTotalCount: true, maxConnectionSize: 200, defaultConnectionSize: 50 },
+  prisma: {
+    client: (context) => context.read as never,
+    dmmf: getDatamodel(),
+    filterConnectionTotalCount: true,
+    maxConnectionSize: 200,
+    defaultConnectionSize: 50,
+  },
   relay: {
     clientMutationId: 'omit',
     cursorType: 'String',
     encodeGlobalID: (typename, id) => globalId(typename, String(id)),
     decodeGlobalID: parseGlobalId,
-    idFieldOptions: { description: 'Id of this thing, unique over all types.' },
+    ...relayWords,
   },
   complexity: { defaultComplexity: 1, defaultListMultiplier: 8, limit: limits },
 });
 
-builder.queryType({ description: 'What can be read. Everything is of the shop of the person signed in.' });
-builder.mutationType({ description: 'What can be done. Every field answers with what it made, or with a Refusal that says what to do.' });
+builder.queryType({
+  description: 'What can be read. Everything is of the shop of the person signed in.',
+});
+builder.mutationType({
+  description:
+    'What can be done. Every field answers with what it made, or with a Refusal that says what to do.',
+});

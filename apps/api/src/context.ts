@@ -31,10 +31,16 @@ export interface ContextParts {
   now?: () => Date;
 }
 
-export function createContext({ client, viewer, uploadsDir, now = () => new Date() }: ContextParts): Context {
+export function createContext({
+  client,
+  viewer,
+  uploadsDir,
+  now = () => new Date(),
+}: ContextParts): Context {
   const requestId = randomUUID();
   const scope = () => {
-    if (!viewer) throw new Refused('SIGN_IN_NEEDED', 'Sign in first: this is for the people of the shop.');
+    if (!viewer)
+      throw new Refused('SIGN_IN_NEEDED', 'Sign in first: this is for the people of the shop.');
     return { shopId: viewer.shopId, personId: viewer.personId, requestId };
   };
   const lazy = lazyReader(client, scope);
@@ -44,6 +50,9 @@ export function createContext({ client, viewer, uploadsDir, now = () => new Date
     requestId,
     read: lazy.reader,
     async write(work) {
+      // A request never holds two connections: as many requests as there are connections, each waiting for
+      // its second, would all wait in vain.
+      await lazy.close();
       try {
         return await inShop(client, scope(), work);
       } catch (error) {
@@ -52,7 +61,10 @@ export function createContext({ client, viewer, uploadsDir, now = () => new Date
     },
     roles() {
       roles ??= lazy.reader.person
-        .findUnique({ where: { id: viewer?.personId ?? '' }, select: { roles: true, active: true } })
+        .findUnique({
+          where: { id: viewer?.personId ?? '' },
+          select: { roles: true, active: true },
+        })
         .then((person) => (person?.active ? person.roles : []));
       return roles;
     },
@@ -71,9 +83,13 @@ const roleWords: Record<Role, string> = {
 
 /** First line of a use-case: throws unless the person signed in has one of the roles. */
 export async function allow(context: Context, ...needed: [Role, ...Role[]]): Promise<Viewer> {
-  if (!context.viewer) throw new Refused('SIGN_IN_NEEDED', 'Sign in first: this is for the people of the shop.');
+  if (!context.viewer)
+    throw new Refused('SIGN_IN_NEEDED', 'Sign in first: this is for the people of the shop.');
   const has = await context.roles();
   if (!needed.some((role) => has.includes(role)))
-    throw new Refused('FORBIDDEN', `This is for ${needed.map((role) => roleWords[role]).join(' or ')}; you are signed in as ${has.map((role) => roleWords[role]).join(' and ') || 'somebody without a role'}.`);
+    throw new Refused(
+      'FORBIDDEN',
+      `This is for ${needed.map((role) => roleWords[role]).join(' or ')}; you are signed in as ${has.map((role) => roleWords[role]).join(' and ') || 'somebody without a role'}.`,
+    );
   return context.viewer;
 }

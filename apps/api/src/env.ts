@@ -1,10 +1,14 @@
 import { z } from 'zod';
 
 const schema = z.object({
-  DATABASE_URL: z.string().regex(/^postgres(ql)?:\/\//, 'a postgresql:// URL of the application login'),
+  DATABASE_URL: z
+    .string()
+    .regex(/^postgres(ql)?:\/\//, 'a postgresql:// URL of the application login'),
   PORT: z.coerce.number().int().min(0).max(65_535).default(4100),
   /** The one address that browsers use, such as https://shop.example */
-  WEB_ORIGIN: z.string().regex(/^https?:\/\/[^/]+$/, 'an origin without a path, such as http://localhost:3000'),
+  WEB_ORIGIN: z
+    .string()
+    .regex(/^https?:\/\/[^/]+$/, 'an origin without a path, such as http://localhost:3000'),
   UPLOADS_DIR: z.string().min(1),
   SIGN_IN_SECRET: z.string().min(32, 'at least 32 characters, kept secret'),
 });

@@ -41,13 +41,13 @@ const constraintSentences: Record<string, [RefusalCode, string]> = {
   ],
   stretch_ends_after_it_starts: ['BAD_INPUT', 'A stretch cannot end before it starts.'],
   stay_one_aircraft_a_stand: ['CONFLICT', 'Another aircraft stands there at that time.'],
-  stay_one_stand_an_aircraft: [
-    'CONFLICT',
-    'The aircraft stands somewhere else at that time.',
-  ],
+  stay_one_stand_an_aircraft: ['CONFLICT', 'The aircraft stands somewhere else at that time.'],
   stay_ends_after_it_starts: ['BAD_INPUT', 'A stay cannot end before it starts.'],
   fitting_one_place_at_a_time: ['CONFLICT', 'The component is fitted somewhere else at that time.'],
-  lot_never_below_zero: ['AGAINST_RULE', 'The lot holds less than that: stores never go below zero.'],
+  lot_never_below_zero: [
+    'AGAINST_RULE',
+    'The lot holds less than that: stores never go below zero.',
+  ],
 };
 
 const sqlStates: Record<string, [RefusalCode, string]> = {
@@ -55,7 +55,10 @@ const sqlStates: Record<string, [RefusalCode, string]> = {
   '22003': ['BAD_INPUT', 'A number is too large to be kept.'],
   '22021': ['BAD_INPUT', 'A text holds a character that cannot be kept.'],
   '22008': ['BAD_INPUT', 'A date or time is out of range.'],
-  FL001: ['AGAINST_RULE', 'This is a fact already recorded: it is never changed, a correction is added.'],
+  FL001: [
+    'AGAINST_RULE',
+    'This is a fact already recorded: it is never changed, a correction is added.',
+  ],
   FL002: ['BAD_INPUT', 'Figures that belong together do not agree.'],
   '23503': ['NOT_FOUND', 'Something that this refers to is not in this shop.'],
   '23505': ['CONFLICT', 'This is recorded already.'],
@@ -80,13 +83,35 @@ const prismaCodes: Record<string, [RefusalCode, string]> = {
   P2034: ['CONFLICT', 'Somebody else changed the same thing; try again.'],
 };
 
-const awayCodes = new Set(['P1001', 'P1002', 'P1008', 'P1017', 'P2024', 'P2028', 'P2037',
-  'ECONNREFUSED', 'ECONNRESET', 'EPIPE', 'ETIMEDOUT', 'ENOTFOUND', '57P01', '57P02', '57P03', '08006', '08003', '08001', '53300']);
+const awayCodes = new Set([
+  'P1001',
+  'P1002',
+  'P1008',
+  'P1017',
+  'P2024',
+  'P2028',
+  'P2037',
+  'ECONNREFUSED',
+  'ECONNRESET',
+  'EPIPE',
+  'ETIMEDOUT',
+  'ENOTFOUND',
+  '57P01',
+  '57P02',
+  '57P03',
+  '08006',
+  '08003',
+  '08001',
+  '53300',
+]);
 const awayText =
   /Can't reach database server|Connection terminated|timeout exceeded when trying to connect|Server has closed the connection|ECONNREFUSED|the database system is (starting up|shutting down|in recovery)|Unable to start a transaction/i;
 
 const away = () =>
-  new Refused('UNAVAILABLE', 'The database does not answer just now. Nothing was changed; try again in a few seconds.');
+  new Refused(
+    'UNAVAILABLE',
+    'The database does not answer just now. Nothing was changed; try again in a few seconds.',
+  );
 
 /** Reads whatever a query threw, and says it as a refusal where it is one. Null: a fault of ours. */
 export function refusalFrom(error: unknown): Refused | null {
@@ -98,7 +123,10 @@ export function refusalFrom(error: unknown): Refused | null {
   if (awayCodes.has(code)) return away();
   for (const [constraint, [refusal, sentence]] of Object.entries(constraintSentences))
     if (text.includes(constraint)) return new Refused(refusal, sentence);
-  const state = sqlStates[code] ?? sqlStates[/\bcode: "?([0-9A-Z]{5})\b/i.exec(text)?.[1] ?? ''] ?? sqlStates[sqlStateOf(error)];
+  const state =
+    sqlStates[code] ??
+    sqlStates[/\bcode: "?([0-9A-Z]{5})\b/i.exec(text)?.[1] ?? ''] ??
+    sqlStates[sqlStateOf(error)];
   if (state) return new Refused(...state);
   const known = prismaCodes[code];
   if (known) return new Refused(...known);
@@ -119,19 +147,35 @@ export function formatError(log: (error: unknown, id: string) => void, requestId
   return (formatted: GraphQLFormattedError, error: unknown): GraphQLFormattedError => {
     const original = error instanceof GraphQLError ? (error.originalError ?? error) : error;
     const refused = refusalFrom(original);
-    const place = { ...(formatted.path && { path: formatted.path }), ...(formatted.locations && { locations: formatted.locations }) };
+    const place = {
+      ...(formatted.path && { path: formatted.path }),
+      ...(formatted.locations && { locations: formatted.locations }),
+    };
     if (refused)
-      return { message: refused.message, ...place, extensions: { code: refused.code, ...(refused.field && { field: refused.field }) } };
+      return {
+        message: refused.message,
+        ...place,
+        extensions: { code: refused.code, ...(refused.field && { field: refused.field }) },
+      };
     const code = String(formatted.extensions?.code ?? '');
     const callersMistake =
       (code !== '' && code !== 'INTERNAL_SERVER_ERROR') ||
       (original instanceof GraphQLError && !original.originalError) ||
       (original instanceof Error && original.name === 'PothosValidationError') ||
-      (original instanceof Error && /complexity|depth|breadth/i.test(original.constructor.name + original.name));
+      (original instanceof Error &&
+        /complexity|depth|breadth/i.test(original.constructor.name + original.name));
     if (callersMistake)
-      return { message: formatted.message.slice(0, 600), ...place, extensions: { code: code && code !== 'INTERNAL_SERVER_ERROR' ? code : 'BAD_INPUT' } };
+      return {
+        message: formatted.message.slice(0, 600),
+        ...place,
+        extensions: { code: code && code !== 'INTERNAL_SERVER_ERROR' ? code : 'BAD_INPUT' },
+      };
     const id = requestId();
     log(error, id);
-    return { message: `Something went wrong on our side. It is noted under ${id}.`, ...place, extensions: { code: 'INTERNAL', id } };
+    return {
+      message: `Something went wrong on our side. It is noted under ${id}.`,
+      ...place,
+      extensions: { code: 'INTERNAL', id },
+    };
   };
 }

@@ -7,7 +7,9 @@ export const globalId = (typename: string, id: string) =>
   Buffer.from(`${typename}:${id}`).toString('base64url');
 
 export function parseGlobalId(given: string): { typename: string; id: string } {
-  const [typename = '', id = '', ...more] = Buffer.from(given, 'base64url').toString('utf8').split(':');
+  const [typename = '', id = '', ...more] = Buffer.from(given, 'base64url')
+    .toString('utf8')
+    .split(':');
   if (!/^[A-Z][A-Za-z]*$/.test(typename) || !uuid.test(id) || more.length > 0)
     throw new Refused('BAD_INPUT', `"${given.slice(0, 80)}" is not an id of this API.`);
   return { typename, id };
@@ -17,6 +19,10 @@ export function parseGlobalId(given: string): { typename: string; id: string } {
 export function keyOf(typename: string, given: string, field: string): string {
   const { typename: is, id } = parseGlobalId(given);
   if (is !== typename)
-    throw new Refused('BAD_INPUT', `${field} is the id of a ${is}; needed is the id of a ${typename}.`, field);
+    throw new Refused(
+      'BAD_INPUT',
+      `${field} is the id of a ${is}; needed is the id of a ${typename}.`,
+      field,
+    );
   return id;
 }

@@ -8,7 +8,9 @@ const file = fileURLToPath(new URL('../schema.graphql', import.meta.url));
 const printed = `${printSchema(schema)}\n`;
 if (process.argv.includes('--check')) {
   if (readFileSync(file, 'utf8') !== printed) {
-    process.stderr.write('apps/api/schema.graphql is not what the code says: run node --import tsx apps/api/src/print-schema.ts and commit it.\n');
+    process.stderr.write(
+      'apps/api/schema.graphql is not what the code says: run node --import tsx apps/api/src/print-schema.ts and commit it.\n',
+    );
     process.exit(2);
   }
 } else writeFileSync(file, printed);

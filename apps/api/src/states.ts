@@ -2,7 +2,13 @@
  * States are derived from what happened, here and nowhere else. Each has the facts it needs (a Prisma
  * selection) and one pure function over them.
  */
-import type { Choice, FindingClass, ItemEventKind, OrderEventKind, Prisma } from '@fairlead/database';
+import type {
+  Choice,
+  FindingClass,
+  ItemEventKind,
+  OrderEventKind,
+  Prisma,
+} from '@fairlead/database';
 
 // ── Quote ─────────────────────────────────────────────────────────────────────
 export const quoteStates = ['draft', 'sent', 'accepted', 'declined', 'lapsed'] as const;
@@ -22,7 +28,11 @@ export const quoteFacts = {
 } satisfies Prisma.QuoteSelect;
 
 export interface QuoteFacts {
-  revisions: readonly { expiresOn: Date; sendings: readonly unknown[]; decisions: readonly { choice: Choice }[] }[];
+  revisions: readonly {
+    expiresOn: Date;
+    sendings: readonly unknown[];
+    decisions: readonly { choice: Choice }[];
+  }[];
 }
 
 /** @param today midnight UTC of the civil day in the shop's time zone; a quote holds through its last day */
@@ -39,7 +49,10 @@ export type ItemState = (typeof itemStates)[number];
 
 export const itemFacts = {
   critical: true,
-  events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true, waitingFor: true, byId: true } },
+  events: {
+    orderBy: [{ at: 'asc' }, { id: 'asc' }],
+    select: { kind: true, waitingFor: true, byId: true },
+  },
   stretches: { select: { id: true }, take: 1 },
 } satisfies Prisma.WorkItemSelect;
 
@@ -69,12 +82,23 @@ export function itemState({ critical, events, stretches }: ItemFacts): ItemState
 }
 
 // ── Finding ───────────────────────────────────────────────────────────────────
-export const findingStates = ['noted', 'assessed', 'offered', 'agreed', 'declined', 'put_off', 'corrected'] as const;
+export const findingStates = [
+  'noted',
+  'assessed',
+  'offered',
+  'agreed',
+  'declined',
+  'put_off',
+  'corrected',
+] as const;
 export type FindingState = (typeof findingStates)[number];
 
 export const findingFacts = {
   provisionalClass: true,
-  events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true, class: true, meaning: true } },
+  events: {
+    orderBy: [{ at: 'asc' }, { id: 'asc' }],
+    select: { kind: true, class: true, meaning: true },
+  },
   quotes: { select: quoteFacts },
   corrections: { select: itemFacts },
 } satisfies Prisma.FindingSelect;
@@ -87,7 +111,9 @@ export interface FindingFacts {
 }
 
 export function findingState(finding: FindingFacts, today: Date): FindingState {
-  const corrected = finding.corrections.some((item) => ['done', 'inspected'].includes(itemState(item)));
+  const corrected = finding.corrections.some((item) =>
+    ['done', 'inspected'].includes(itemState(item)),
+  );
   if (corrected) return 'corrected';
   if (finding.events.at(-1)?.kind === 'put_off') return 'put_off';
   const offers = finding.quotes.map((quote) => quoteState(quote, today));
@@ -98,12 +124,23 @@ export function findingState(finding: FindingFacts, today: Date): FindingState {
 }
 
 /** The class a qualified person gave last; the finder's own until then. */
-export function findingClass(finding: Pick<FindingFacts, 'provisionalClass' | 'events'>): FindingClass {
-  return finding.events.findLast((event) => event.class !== null)?.class ?? finding.provisionalClass;
+export function findingClass(
+  finding: Pick<FindingFacts, 'provisionalClass' | 'events'>,
+): FindingClass {
+  return (
+    finding.events.findLast((event) => event.class !== null)?.class ?? finding.provisionalClass
+  );
 }
 
 // ── Order ─────────────────────────────────────────────────────────────────────
-export const orderStates = ['planned', 'here', 'ready_to_sign', 'released', 'closed', 'cancelled'] as const;
+export const orderStates = [
+  'planned',
+  'here',
+  'ready_to_sign',
+  'released',
+  'closed',
+  'cancelled',
+] as const;
 export type OrderState = (typeof orderStates)[number];
 
 export const orderFacts = {
@@ -121,7 +158,8 @@ export function orderState({ events, items }: OrderFacts): OrderState {
   const happened = new Set(events.map(({ kind }) => kind));
   for (const end of ['cancelled', 'closed', 'released'] as const) if (happened.has(end)) return end;
   if (!happened.has('arrived')) return 'planned';
-  const finished = items.length > 0 && items.every((item) => ['inspected', 'put_off'].includes(itemState(item)));
+  const finished =
+    items.length > 0 && items.every((item) => ['inspected', 'put_off'].includes(itemState(item)));
   return finished ? 'ready_to_sign' : 'here';
 }
 
@@ -134,7 +172,10 @@ export const invoiceFacts = {
   creditNotes: { where: { issuedAt: { not: null } }, select: { id: true } },
 } satisfies Prisma.InvoiceSelect;
 
-export function invoiceState(invoice: { issuedAt: Date | null; creditNotes: readonly unknown[] }): InvoiceState {
+export function invoiceState(invoice: {
+  issuedAt: Date | null;
+  creditNotes: readonly unknown[];
+}): InvoiceState {
   if (!invoice.issuedAt) return 'draft';
   return invoice.creditNotes.length > 0 ? 'credited' : 'issued';
 }

@@ -13,7 +13,9 @@ let sealing: Promise<unknown> = Promise.resolve();
 const timer = setInterval(() => {
   sealing = sealing
     .then(() => sealAudit(worker.pool))
-    .catch((error: unknown) => log.warn({ err: error }, 'sealing the audit failed; the next round tries again'));
+    .catch((error: unknown) =>
+      log.warn({ err: error }, 'sealing the audit failed; the next round tries again'),
+    );
 }, SEAL_EVERY_MS);
 log.info('the worker runs');
 

@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import net, { type AddressInfo } from 'node:net';
 import { createApp, listen } from '@fairlead/api/app';
 import pino from 'pino';
@@ -23,7 +22,10 @@ beforeAll(async () => {
   wire = net.createServer((socket) => {
     if (cut) return void socket.destroy();
     const up = net.connect(Number(target.port), target.hostname);
-    for (const [from, to] of [[socket, up], [up, socket]] as const) {
+    for (const [from, to] of [
+      [socket, up],
+      [up, socket],
+    ] as const) {
       open.add(from);
       from.pipe(to);
       from.on('error', () => to.destroy());
@@ -33,8 +35,13 @@ beforeAll(async () => {
   await new Promise<void>((resolve) => wire.listen(0, '127.0.0.1', resolve));
   const url = new URL(api.database.appUrl);
   url.port = String((wire.address() as AddressInfo).port);
-  const secret = randomBytes(32).toString('hex');
-  behind = await createApp({ DATABASE_URL: url.href, WEB_ORIGIN: 'http://shop.test', UPLOADS_DIR: api.uploadsDir, SIGN_IN_SECRET: secret, log: pino({ level: 'silent' }) });
+  behind = await createApp({
+    DATABASE_URL: url.href,
+    WEB_ORIGIN: 'http://shop.test',
+    UPLOADS_DIR: api.uploadsDir,
+    SIGN_IN_SECRET: api.secret,
+    log: pino({ level: 'silent' }),
+  });
   const server = await listen(behind.app, 0);
   origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   close = async () => {
@@ -58,7 +65,9 @@ const sever = () => {
   open.clear();
 };
 
-it('with the database away it answers 503 and Retry-After, and is itself again when the database is back', { timeout: 60_000 }, async () => {
+it('with the database away it answers 503 and Retry-After, and is itself again when the database is back', {
+  timeout: 60_000,
+}, async () => {
   expect((await fetch(`${origin}/readyz`)).status).toBe(200);
   sever();
   const ready = await fetch(`${origin}/readyz`);
@@ -75,5 +84,7 @@ it('with the database away it answers 503 and Retry-After, and is itself again w
   expect(Number(asked.headers.get('retry-after'))).toBeGreaterThan(0);
   expect(await asked.text()).toContain('UNAVAILABLE');
   cut = false;
-  await expect.poll(async () => (await fetch(`${origin}/readyz`)).status, { timeout: 20_000 }).toBe(200);
+  await expect
+    .poll(async () => (await fetch(`${origin}/readyz`)).status, { timeout: 20_000 })
+    .toBe(200);
 });

@@ -31,37 +31,113 @@ async function idsOf(shop: TestShop): Promise<Record<string, string>> {
   const order = await makeOrder(shop);
   const task = await makeTask(shop);
   const made = await shop.inside(async (tx) => {
-    const part = await tx.part.create({ data: { shopId: shop.shopId, number: 'P-1', title: 'Part', unitPrice: '12.50' } });
-    const lot = await tx.lot.create({ data: { partId: part.id, supplier: 'Supplier', batch: 'B', receivedOn: new Date('2026-01-01'), unitCost: '6' } });
-    const bundle = await tx.package.create({ data: { shopId: shop.shopId, key: 'p', title: 'Package' } });
+    const part = await tx.part.create({
+      data: { shopId: shop.shopId, number: 'P-1', title: 'Part', unitPrice: '12.50' },
+    });
+    const lot = await tx.lot.create({
+      data: {
+        partId: part.id,
+        supplier: 'Supplier',
+        batch: 'B',
+        receivedOn: new Date('2026-01-01'),
+        unitCost: '6',
+      },
+    });
+    const bundle = await tx.package.create({
+      data: { shopId: shop.shopId, key: 'p', title: 'Package' },
+    });
     await tx.packageTask.create({ data: { packageId: bundle.id, taskId: task.id, position: 1 } });
     const finding = await tx.finding.create({
-      data: { orderId: order.orderId, number: 1, title: 'Finding', provisionalClass: 'discrepancy', foundAt: new Date(), foundById: shop.people.mechanic.id, clientEventId: uuid() },
+      data: {
+        orderId: order.orderId,
+        number: 1,
+        title: 'Finding',
+        provisionalClass: 'discrepancy',
+        foundAt: new Date(),
+        foundById: shop.people.mechanic.id,
+        clientEventId: uuid(),
+      },
     });
-    const event = await tx.clockEvent.create({ data: { personId: shop.people.mechanic.id, kind: 'stop', at: new Date(), clientEventId: uuid() } });
-    const photo = await tx.photo.create({ data: { shopId: shop.shopId, sha256: '0'.repeat(64), mime: 'image/jpeg', width: 1, height: 1, bytes: 1 } });
-    return { Part: part.id, Lot: lot.id, Package: bundle.id, Finding: finding.id, ClockEvent: event.id, Photo: photo.id };
+    const event = await tx.clockEvent.create({
+      data: {
+        personId: shop.people.mechanic.id,
+        kind: 'stop',
+        at: new Date(),
+        clientEventId: uuid(),
+      },
+    });
+    const photo = await tx.photo.create({
+      data: {
+        shopId: shop.shopId,
+        sha256: '0'.repeat(64),
+        mime: 'image/jpeg',
+        width: 1,
+        height: 1,
+        bytes: 1,
+      },
+    });
+    return {
+      Part: part.id,
+      Lot: lot.id,
+      Package: bundle.id,
+      Finding: finding.id,
+      ClockEvent: event.id,
+      Photo: photo.id,
+    };
   });
-  const keys = { ...made, Task: task.id, Aircraft: shop.aircraftId, Contact: shop.contactId, Stand: shop.standId, RecordBook: shop.bookId, WorkOrder: order.orderId, WorkItem: order.itemId,
-    Quote: order.quoteId, Invoice: await draftInvoice(shop, order.orderId), Person: shop.people.mechanic.id };
-  return Object.fromEntries(Object.entries(keys).map(([type, id]) => [type, Buffer.from(`${type}:${id}`).toString('base64url')]));
+  const keys = {
+    ...made,
+    Task: task.id,
+    Aircraft: shop.aircraftId,
+    Contact: shop.contactId,
+    Stand: shop.standId,
+    RecordBook: shop.bookId,
+    WorkOrder: order.orderId,
+    WorkItem: order.itemId,
+    Quote: order.quoteId,
+    Invoice: await draftInvoice(shop, order.orderId),
+    Person: shop.people.mechanic.id,
+  };
+  return Object.fromEntries(
+    Object.entries(keys).map(([type, id]) => [
+      type,
+      Buffer.from(`${type}:${id}`).toString('base64url'),
+    ]),
+  );
 }
 
 const changes = async (shop: TestShop): Promise<number> =>
-  Number((await admin.query('SELECT count(*) AS n FROM audit WHERE shop_id = $1', [shop.shopId])).rows[0].n);
+  Number(
+    (await admin.query('SELECT count(*) AS n FROM audit WHERE shop_id = $1', [shop.shopId])).rows[0]
+      .n,
+  );
 
 interface Outcome {
   status: number;
-  body: { data?: Record<string, { __typename?: string } | null> | null; errors?: { message: string; extensions?: { code?: string } }[] };
+  body: {
+    data?: Record<string, { __typename?: string } | null> | null;
+    errors?: { message: string; extensions?: { code?: string } }[];
+  };
 }
 
-it(`${INPUTS} inputs of every kind get a clear answer: none a fault of ours, none half-done, none touches another shop`, { timeout: 600_000 }, async () => {
+it(`${INPUTS} inputs of every kind get a clear answer: none a fault of ours, none half-done, none touches another shop`, {
+  timeout: 600_000,
+}, async () => {
   const dice = seeded(SEED);
   const roots = [
-    ...Object.values(schema.getQueryType()?.getFields() ?? {}).map((field) => ['query', field] as const),
-    ...Object.values(schema.getMutationType()?.getFields() ?? {}).flatMap((field) => [['mutation', field] as const, ['mutation', field] as const]),
+    ...Object.values(schema.getQueryType()?.getFields() ?? {}).map(
+      (field) => ['query', field] as const,
+    ),
+    ...Object.values(schema.getMutationType()?.getFields() ?? {}).flatMap((field) => [
+      ['mutation', field] as const,
+      ['mutation', field] as const,
+    ]),
   ];
-  const cookies = await Promise.all((['front_desk', 'mechanic', 'inspector', 'manager'] satisfies Role[]).map((role) => ours.cookie(role)));
+  const cookies = await Promise.all(
+    (['front_desk', 'mechanic', 'inspector', 'manager'] satisfies Role[]).map((role) =>
+      ours.cookie(role),
+    ),
+  );
   const untouched = await changes(theirs);
   const answers = new Map<string, number>();
   const faults: string[] = [];
@@ -73,18 +149,35 @@ it(`${INPUTS} inputs of every kind get a clear answer: none a fault of ours, non
     const cookie = dice.chance(0.03) ? '' : dice.pick(cookies);
     const response = await fetch(`${api.origin}/graphql`, {
       method: 'POST',
-      headers: { 'content-type': 'application/json', 'apollo-require-preflight': '1', ...(cookie && { cookie }) },
+      headers: {
+        'content-type': 'application/json',
+        'apollo-require-preflight': '1',
+        ...(cookie && { cookie }),
+      },
       body: JSON.stringify(sent),
     });
-    const { status, body }: Outcome = { status: response.status, body: (await response.json()) as Outcome['body'] };
+    const { status, body }: Outcome = {
+      status: response.status,
+      body: (await response.json()) as Outcome['body'],
+    };
     const codes = body.errors?.map(({ extensions }) => extensions?.code ?? 'NONE') ?? [];
     const answer = body.data?.[field.name];
     const refused = codes.length > 0 || answer?.__typename === 'Refusal';
-    if (status >= 500 || codes.includes('INTERNAL') || codes.includes('INTERNAL_SERVER_ERROR') || codes.includes('NONE'))
-      faults.push(`turn ${turn} ${field.name}: ${status} ${JSON.stringify(body.errors).slice(0, 300)} for ${JSON.stringify(sent.variables).slice(0, 400)}`);
+    if (
+      status >= 500 ||
+      codes.includes('INTERNAL') ||
+      codes.includes('INTERNAL_SERVER_ERROR') ||
+      codes.includes('NONE')
+    )
+      faults.push(
+        `turn ${turn} ${field.name}: ${status} ${JSON.stringify(body.errors).slice(0, 300)} for ${JSON.stringify(sent.variables).slice(0, 400)}`,
+      );
     if (operation === 'mutation') {
       const after = await changes(ours);
-      if (refused && after !== before) faults.push(`turn ${turn} ${field.name}: refused, yet ${after - before} rows changed, for ${JSON.stringify(sent.variables).slice(0, 400)}`);
+      if (refused && after !== before)
+        faults.push(
+          `turn ${turn} ${field.name}: refused, yet ${after - before} rows changed, for ${JSON.stringify(sent.variables).slice(0, 400)}`,
+        );
       before = after;
     }
     const kind = codes[0] ?? answer?.__typename ?? 'null';
