@@ -1,7 +1,10 @@
 import { createRequire } from 'node:module';
 import { defineConfig } from 'vitest/config';
 
+const quiet = { setupFiles: ['support/quiet-console.ts'] };
+
 const withDatabase = {
+  ...quiet,
   globalSetup: ['support/database-setup.ts'],
   testTimeout: 60_000,
   hookTimeout: 120_000,
@@ -12,10 +15,22 @@ const resolve = {
   alias: [{ find: /^graphql$/, replacement: createRequire(import.meta.url).resolve('graphql') }],
 };
 
+/** scripts/test-steps.ts says which of these npm test runs in which step. */
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'outside', include: ['outside/**/*.test.ts'] } },
+      {
+        test: {
+          name: 'packages',
+          ...quiet,
+          include: ['../packages/*/tests/**/*.test.ts'],
+          exclude: ['../packages/database/**'],
+        },
+      },
+      '../packages/database',
+      '../apps/*',
+      { test: { name: 'commands', ...quiet, include: ['commands/**/*.test.ts'] } },
+      { resolve, test: { name: 'outside', include: ['outside/**/*.test.ts'], ...withDatabase } },
       { resolve, test: { name: 'api', include: ['api/**/*.test.ts'], ...withDatabase } },
       { resolve, test: { name: 'faults', include: ['faults/**/*.test.ts'], ...withDatabase } },
     ],

@@ -43,6 +43,7 @@ export function inShop<T>(
 export interface LazyReader {
   /** Looks like a transaction's client; the transaction is opened by the first query. */
   reader: Tx;
+  /** Ends the transaction, where one was opened, and gives its connection back. A later read opens a new one. */
   close(): Promise<void>;
 }
 
@@ -106,8 +107,10 @@ export function lazyReader(client: Client, scope: () => Scope): LazyReader {
   return {
     reader,
     async close() {
+      const ended = finished;
       finish();
-      await finished;
+      opened = null;
+      await ended;
     },
   };
 }

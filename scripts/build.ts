@@ -1,0 +1,60 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { root } from './paths.ts';
+import { turbo } from './run-tool.ts';
+import { unlessUnchanged } from './stamps.ts';
+
+const workspace = ['pnpm-lock.yaml', 'turbo.json'];
+
+export const webServer = 'apps/web/.next/standalone/apps/web/server.js';
+
+/** The Prisma client, the schema types and the typed GraphQL documents. True when there was anything to do. */
+export function generate(): Promise<boolean> {
+  const work = {
+    name: 'generate',
+    inputs: [
+      ...workspace,
+      'prisma/schema',
+      'packages/database/package.json',
+      'packages/database/src/generate.mjs',
+      'apps/api/schema.graphql',
+      'apps/web',
+    ],
+    outputs: [
+      'packages/database/src/generated/prisma/client.ts',
+      'apps/api/src/generated/pothos-prisma-types.ts',
+      'apps/web/graphql/generated/graphql.ts',
+    ],
+  };
+  return unlessUnchanged(work, () => turbo('generate'));
+}
+
+/** The web pages as a standalone server with its static files beside it. */
+export function buildWeb(): Promise<boolean> {
+  const work = {
+    name: 'build-web',
+    inputs: [
+      ...workspace,
+      'tsconfig.json',
+      'apps/api/schema.graphql',
+      'apps/web',
+      'packages/money/package.json',
+      'packages/money/src',
+      'packages/hangar/package.json',
+      'packages/hangar/src',
+    ],
+    outputs: [webServer, 'apps/web/.next/standalone/apps/web/.next/static'],
+  };
+  return unlessUnchanged(work, async () => {
+    await turbo('build');
+    const web = path.join(root, 'apps/web');
+    const standalone = path.dirname(path.join(root, webServer));
+    // Next leaves these out of the standalone folder, since a content network could serve them.
+    for (const name of ['.next/static', 'public']) {
+      const from = path.join(web, name);
+      const to = path.join(standalone, name);
+      fs.rmSync(to, { recursive: true, force: true });
+      if (fs.existsSync(from)) fs.cpSync(from, to, { recursive: true });
+    }
+  });
+}

@@ -1,0 +1,88 @@
+import path from 'node:path';
+import { webServer } from './build.ts';
+import { untilHealthy } from './healthy.ts';
+import { freeLoopbackPort } from './ports.ts';
+import { type ServerProcess, type Supervised, supervise } from './processes.ts';
+import { say } from './progress.ts';
+import type { ServerUrls } from './start-options.ts';
+import { keptSecret, type State } from './state.ts';
+
+export interface Servers {
+  /** Resolves when the API is ready and the web origin serves a page. */
+  ready(): Promise<void>;
+  /** Stops web, API and worker, in the order in which requests travel. */
+  stop(): Promise<void>;
+}
+
+/** Starts the three server processes. The API listens on the loopback address only: the web origin is the one address. */
+export async function startServers(options: {
+  state: State;
+  urls: ServerUrls;
+  host: string;
+  port: number;
+  address: string;
+  /** Told the process numbers whenever they change. */
+  note: (children: readonly number[]) => void;
+}): Promise<Servers> {
+  const { state, urls, host, port, address, note } = options;
+  const apiPort = await freeLoopbackPort();
+  const apiOrigin = `http://127.0.0.1:${apiPort}`;
+  const pids = new Map<string, number>();
+
+  const launch = (name: string, file: string, env: Record<string, string>): Supervised => {
+    const server: ServerProcess = {
+      name,
+      file,
+      env: { NODE_ENV: 'production', ...env },
+      typescript: file.endsWith('.ts'),
+      logFile: path.join(state.logsDir, `${name}.log`),
+      started: (pid) => {
+        pids.set(name, pid);
+        note([...pids.values()]);
+      },
+    };
+    return supervise(server, say);
+  };
+
+  const shared = {
+    DATABASE_URL: urls.appUrl,
+    MIGRATOR_DATABASE_URL: '', // the running program never holds the owner's address
+    WEB_ORIGIN: address,
+    UPLOADS_DIR: state.uploadsDir,
+    SIGN_IN_SECRET: process.env['SIGN_IN_SECRET'] || keptSecret(state, 'sign-in-secret'),
+  };
+  const api = launch('API', 'apps/api/src/server.ts', {
+    ...shared,
+    PORT: String(apiPort),
+    HOST: '127.0.0.1',
+  });
+  const worker = launch('worker', 'apps/api/src/worker.ts', { ...shared, PORT: '0' });
+  const web = launch('web', webServer, {
+    PORT: String(port),
+    HOSTNAME: host,
+    API_ORIGIN: apiOrigin,
+    NEXT_TELEMETRY_DISABLED: '1',
+    DATABASE_URL: '',
+    MIGRATOR_DATABASE_URL: '',
+    SIGN_IN_SECRET: '',
+  });
+
+  let stopped = false;
+  const local = `http://${host === '0.0.0.0' ? '127.0.0.1' : host}:${port}`;
+  return {
+    ready: async () => {
+      const limit = 90_000;
+      await Promise.all([
+        untilHealthy(`${apiOrigin}/readyz`, api, limit, () => stopped),
+        untilHealthy(`${local}/`, web, limit, () => stopped),
+      ]);
+      // Once through the one address, as a browser will.
+      await untilHealthy(`${local}/readyz`, web, 20_000, () => stopped);
+    },
+    stop: async () => {
+      stopped = true;
+      await web.stop();
+      await Promise.all([api.stop(), worker.stop()]);
+    },
+  };
+}
