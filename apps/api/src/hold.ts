@@ -12,7 +12,11 @@ export async function holdFor(tx: Pick<Tx, '$queryRaw'>, kind: string, id: strin
 }
 
 /** Holds many things of one kind, in one statement, always in the same order. */
-export async function holdAllFor(tx: Pick<Tx, '$queryRaw'>, kind: string, ids: readonly string[]): Promise<void> {
+export async function holdAllFor(
+  tx: Pick<Tx, '$queryRaw'>,
+  kind: string,
+  ids: readonly string[],
+): Promise<void> {
   const sorted = [...ids].sort();
   await tx.$queryRaw`SELECT count(pg_advisory_xact_lock(hashtextextended(concat_ws(':', current_shop(), ${kind}::text, id), 0))) FROM unnest(${sorted}::text[]) AS id`;
 }

@@ -1,0 +1,166 @@
+import type { ItemEventKind, Pricing, Prisma } from '@fairlead/database';
+import {
+  type BilledTimeRule,
+  billedHours,
+  type Currency,
+  lineNet,
+  type Minor,
+  minor,
+  sumOf,
+} from '@fairlead/money';
+import { secondsOf } from './stretches.ts';
+
+/** What the cost of an order so far is read from. */
+export const costFacts = {
+  items: {
+    orderBy: { position: 'asc' },
+    select: {
+      id: true,
+      events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true } },
+      stretches: { select: { startedAt: true, endedAt: true } },
+      quoteLine: {
+        select: {
+          id: true,
+          pricing: true,
+          likelyMinor: true,
+          unitPrice: true,
+          // A flat price stands on a line of its own, the lines of its tasks at 0; so do parts, at their quoted price.
+          revision: {
+            select: {
+              lines: {
+                where: { taskId: null },
+                select: {
+                  id: true,
+                  pricing: true,
+                  partId: true,
+                  likelyMinor: true,
+                  unitPrice: true,
+                },
+              },
+            },
+          },
+        },
+      },
+      movements: {
+        where: { kind: { in: ['issue', 'return'] } },
+        select: {
+          quantity: true,
+          lot: { select: { part: { select: { id: true, unitPrice: true } } } },
+        },
+      },
+    },
+  },
+} satisfies Prisma.WorkOrderSelect;
+
+interface Exact {
+  toString(): string;
+}
+
+export interface CostFacts {
+  items: readonly {
+    id: string;
+    events: readonly { kind: ItemEventKind }[];
+    stretches: readonly { startedAt: Date; endedAt: Date | null }[];
+    quoteLine: {
+      id: string;
+      pricing: Pricing;
+      likelyMinor: bigint;
+      unitPrice: Exact;
+      revision: {
+        lines: readonly {
+          id: string;
+          pricing: Pricing;
+          partId: string | null;
+          likelyMinor: bigint;
+          unitPrice: Exact;
+        }[];
+      };
+    } | null;
+    movements: readonly { quantity: Exact; lot: { part: { id: string; unitPrice: Exact } } }[];
+  }[];
+}
+
+export interface PriceOfWork {
+  currency: Currency;
+  /** Price of a mechanic's hour today; null where the shop has none. */
+  labourRate: string | null;
+  rule: BilledTimeRule;
+}
+
+/**
+ * What the work on an order has come to at its prices, net, up to `now`.
+ *
+ * - A fixed price counts whole from the first stretch on, or when one of its items is done. A flat price for many
+ *   tasks is one such price.
+ * - Otherwise: the clocked time of a quoted line is added, rounded once by the shop's rule, times the rate that was
+ *   quoted; work without a quote at today's rate. A price not to be exceeded counts as worked: whether the shop
+ *   carries the rest is for the invoice to say.
+ * - Parts issued and not returned, at the price quoted with the item, or else at today's.
+ *
+ * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today
+ */
+export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): Minor | null {
+  const lines = new Map<string, CostFacts['items'][number][]>();
+  for (const item of items) {
+    const key = item.quoteLine?.id ?? item.id;
+    lines.set(key, [...(lines.get(key) ?? []), item]);
+  }
+  const amounts: Minor[] = [];
+  const fixedPrices = new Map<string, Minor>();
+  for (const together of lines.values()) {
+    const line = together[0]?.quoteLine;
+    const stretches = together.flatMap((item) => item.stretches);
+    if (line?.pricing === 'fixed') {
+      const begun =
+        stretches.length > 0 ||
+        together.some(({ events }) => events.some(({ kind }) => kind === 'done'));
+      if (begun)
+        for (const { id, pricing, likelyMinor } of [line, ...flatPricesOf(line)])
+          if (pricing === 'fixed') fixedPrices.set(id, minor(likelyMinor));
+      continue;
+    }
+    const seconds = stretches.reduce((sum, stretch) => sum + secondsOf(stretch, now), 0);
+    const rate = line ? line.unitPrice.toString() : price.labourRate;
+    if (seconds > 0 && rate === null) return null;
+    amounts.push(
+      lineNet(
+        { quantity: billedHours(seconds, price.rule), unitPrice: rate ?? '0' },
+        price.currency,
+      ),
+    );
+  }
+  return sumOf([
+    ...fixedPrices.values(),
+    ...amounts,
+    ...items.flatMap((item) => partsOf(item, price.currency)),
+  ]);
+}
+
+const flatPricesOf = ({ revision }: NonNullable<CostFacts['items'][number]['quoteLine']>) =>
+  revision.lines.filter(({ partId }) => partId === null);
+
+/** Each part once: what was issued less what came back, rounded as the line of an invoice is. */
+function partsOf(
+  { movements, quoteLine }: CostFacts['items'][number],
+  currency: Currency,
+): Minor[] {
+  const quoted = new Map(quoteLine?.revision.lines.map((line) => [line.partId, line.unitPrice]));
+  const thousandths = new Map<string, { quantity: bigint; unitPrice: string }>();
+  for (const { quantity, lot } of movements) {
+    const { id, unitPrice } = lot.part;
+    thousandths.set(id, {
+      quantity: (thousandths.get(id)?.quantity ?? 0n) - inThousandths(quantity),
+      unitPrice: (quoted.get(id) ?? unitPrice).toString(),
+    });
+  }
+  return [...thousandths.values()].map(({ quantity, unitPrice }) =>
+    lineNet({ quantity: quantity.toString(), unitPrice, priceBaseQuantity: '1000' }, currency),
+  );
+}
+
+/** Quantities are kept with three decimals. */
+function inThousandths(quantity: Exact): bigint {
+  const [, sign = '', whole = '0', decimals = ''] =
+    /^(-?)(\d+)(?:\.(\d{1,3}))?$/.exec(quantity.toString()) ?? [];
+  return BigInt(`${sign}${whole}${decimals.padEnd(3, '0')}`);
+}

@@ -1,0 +1,109 @@
+import { FindingClass } from '@fairlead/database';
+import { builder } from '../builder.ts';
+import { keyOf } from '../ids.ts';
+import { assessFinding } from './assess-finding.ts';
+import { noteFinding } from './note-finding.ts';
+import { putOffFinding } from './put-off-finding.ts';
+
+const NoteFindingInput = builder.inputType('NoteFindingInput', {
+  description: 'What somebody found.',
+  fields: (t) => ({
+    orderId: t.id({ required: true, description: 'On which order.' }),
+    itemId: t.id({ description: 'During which item.' }),
+    title: t.string({ required: true, description: 'What, in a line, 3 to 200 characters.' }),
+    words: t.string({ required: true, description: 'More of it, at most 4,000 characters.' }),
+    zone: t.string({
+      required: true,
+      description: 'Where on the aircraft: a zone of the side view, or empty.',
+    }),
+    class: t.field({
+      type: FindingClass,
+      required: true,
+      description: 'How it looks to the finder.',
+    }),
+    photoIds: t.idList({ required: true, description: 'Pictures sent before, at most 12.' }),
+    foundAt: t.field({
+      type: 'DateTime',
+      required: true,
+      description: 'When, by the clock of the device.',
+    }),
+    clientEventId: t.string({
+      required: true,
+      description:
+        'A UUID made by the device: sent again, the first answer comes back and nothing is added.',
+    }),
+  }),
+});
+const AssessFindingInput = builder.inputType('AssessFindingInput', {
+  description: 'What a qualified person says of a finding.',
+  fields: (t) => ({
+    findingId: t.id({ required: true, description: 'Which.' }),
+    class: t.field({ type: FindingClass, required: true, description: 'Its class.' }),
+    meaning: t.string({
+      required: true,
+      description: 'What it means, in words that its owner understands, 3 to 2,000 characters.',
+    }),
+  }),
+});
+const PutOffFindingInput = builder.inputType('PutOffFindingInput', {
+  description: 'That a finding is left for later.',
+  fields: (t) => ({
+    findingId: t.id({ required: true, description: 'Which.' }),
+    reason: t.string({ required: true, description: 'Why, 3 to 2,000 characters.' }),
+  }),
+});
+
+builder.mutationFields((t) => ({
+  noteFinding: t.prismaField({
+    type: 'Finding',
+    errors: {},
+    description: 'Notes a finding, with its pictures.',
+    args: {
+      input: t.arg({ type: NoteFindingInput, required: true, description: 'What was found.' }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await noteFinding(context, {
+        ...input,
+        orderId: keyOf('WorkOrder', input.orderId, 'orderId'),
+        itemId: input.itemId ? keyOf('WorkItem', input.itemId, 'itemId') : null,
+        photoIds: input.photoIds.map((photo) => keyOf('Photo', photo, 'photoIds')),
+      });
+      return context.read.finding.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  assessFinding: t.prismaField({
+    type: 'Finding',
+    errors: {},
+    description:
+      'Gives a finding its class and says what it means. For an inspector, or a manager who holds a certificate.',
+    args: {
+      input: t.arg({
+        type: AssessFindingInput,
+        required: true,
+        description: 'Which, and what it is.',
+      }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await assessFinding(context, {
+        ...input,
+        findingId: keyOf('Finding', input.findingId, 'findingId'),
+      });
+      return context.read.finding.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  putOffFinding: t.prismaField({
+    type: 'Finding',
+    errors: {},
+    description: 'Leaves a finding for a later visit.',
+    args: {
+      input: t.arg({ type: PutOffFindingInput, required: true, description: 'Which, and why.' }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await putOffFinding(context, {
+        ...input,
+        findingId: keyOf('Finding', input.findingId, 'findingId'),
+      });
+      return context.read.finding.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+}));

@@ -1,0 +1,79 @@
+import { allow, type Context } from '../context.ts';
+import { Refused } from '../errors.ts';
+import {
+  type ItemForChange,
+  itemForChange,
+  needState,
+  refuseOutsideVisit,
+  refuseRunning,
+  sinceDone,
+  workedOn,
+} from './item-for-change.ts';
+
+export interface InitialItemInput {
+  itemId: string;
+  /** The second, independent look at a critical item. */
+  second: boolean;
+}
+
+/**
+ * An inspector's initial under one finished item. There is no way to initial several at once: each was looked at.
+ * An inspector may initial what they did themselves, except as the second pair of eyes (common practice, no source).
+ */
+export async function initialItem(context: Context, input: InitialItemInput): Promise<string> {
+  const { personId } = await allow(context, 'inspector');
+  return context.write(async (tx) => {
+    // load
+    const item = await itemForChange(tx, input.itemId);
+    const since = sinceDone(item);
+    const first = since.find(({ kind }) => kind === 'initialled');
+    const second = since.find(({ kind }) => kind === 'second_inspected');
+    // decide
+    const given = input.second ? second : first;
+    if (given?.byId === personId) return item.id;
+    refuseOutsideVisit(item);
+    needState(item, 'initialled', 'done', 'inspected');
+    if (given)
+      throw new Refused(
+        'CONFLICT',
+        `${item.name} was ${input.second ? 'inspected a second time' : 'initialled'} by ${given.by.name} already.`,
+      );
+    refuseRunning(item, 'initialled');
+    if (input.second) refuseSecond(item, personId, first);
+    // save
+    await tx.itemEvent.create({
+      data: {
+        itemId: item.id,
+        kind: input.second ? 'second_inspected' : 'initialled',
+        at: context.now(),
+        byId: personId,
+      },
+    });
+    return item.id;
+  });
+}
+
+/** The second look is somebody else's: not of who worked on it, nor of who initialled first. Common practice, no source. */
+function refuseSecond(
+  item: ItemForChange,
+  personId: string,
+  first: { byId: string } | undefined,
+): void {
+  if (!item.critical)
+    throw new Refused('AGAINST_RULE', `${item.name} is not critical: one initial is enough.`);
+  if (!first)
+    throw new Refused(
+      'CONFLICT',
+      `${item.name} has no first initial yet: the second inspection comes after it.`,
+    );
+  if (first.byId === personId)
+    throw new Refused(
+      'AGAINST_RULE',
+      `The second inspection of ${item.name} needs another pair of eyes: you gave the first initial yourself.`,
+    );
+  if (workedOn(item, personId))
+    throw new Refused(
+      'AGAINST_RULE',
+      `The second inspection of ${item.name} needs another pair of eyes: you worked on it yourself.`,
+    );
+}

@@ -1,0 +1,167 @@
+import { InspectionKind, OrderEventKind, ReleaseOutcome } from '@fairlead/database';
+import { withinAgreed } from '@fairlead/money';
+import { builder } from '../builder.ts';
+import { itemFacts, orderState, type orderStates } from '../states.ts';
+import { costFacts, costSoFar } from './cost-so-far.ts';
+import { priceOfWork } from './price-of-work.ts';
+import { agreedFacts, agreedOf } from './queries.ts';
+
+builder.enumType(OrderEventKind, {
+  name: 'OrderEventKind',
+  description: 'What happened to an order.',
+});
+builder.enumType(ReleaseOutcome, {
+  name: 'ReleaseOutcome',
+  description:
+    'How a release ended. Not airworthy with the list given is a lawful end (14 CFR 43.11(a)(5)).',
+});
+
+export const OrderState = builder.enumType('OrderState', {
+  description: 'How far an order has come. Derived from what happened.',
+  values: {
+    planned: { description: 'The aircraft is not here yet.' },
+    here: { description: 'The aircraft is here and there is work to do.' },
+    ready_to_sign: { description: 'Every item is inspected or put off.' },
+    released: { description: 'Approved for return to service, or handed back with its list.' },
+    closed: { description: 'Over, and billed.' },
+    cancelled: { description: 'Did not happen.' },
+  } satisfies Record<(typeof orderStates)[number], object>,
+});
+
+// As `items` and `events` are asked for below, so that one reading of each serves the state as well.
+const inOrder = { orderBy: { position: 'asc' } } as const;
+const facts = {
+  events: { orderBy: { at: 'asc' }, select: { kind: true, outcome: true } },
+  items: {
+    ...inOrder,
+    select: {
+      critical: true,
+      events: itemFacts.events,
+      stretches: { select: { startedAt: true, endedAt: true } },
+    },
+  },
+} as const;
+
+builder.prismaNode('WorkOrder', {
+  id: { field: 'id' },
+  description: 'The job on one aircraft.',
+  fields: (t) => ({
+    number: t.exposeInt('number', { description: 'Its number, from 1 in the shop.' }),
+    title: t.exposeString('title', { description: 'What it is called.' }),
+    inspection: t.expose('inspection', {
+      type: InspectionKind,
+      nullable: true,
+      description: 'Which inspection it holds, if one.',
+    }),
+    state: t.field({
+      type: OrderState,
+      description: 'How far it has come.',
+      select: facts,
+      resolve: orderState,
+    }),
+    outcome: t.field({
+      type: ReleaseOutcome,
+      nullable: true,
+      description: 'How the release ended; null until then.',
+      select: { events: facts.events },
+      resolve: ({ events }) => events.find(({ kind }) => kind === 'released')?.outcome ?? null,
+    }),
+    aircraft: t.relation('aircraft', { description: 'Which aircraft.' }),
+    openedAt: t.expose('openedAt', { type: 'DateTime', description: 'When it was opened.' }),
+    plannedFor: t.expose('plannedFor', {
+      type: 'DateTime',
+      nullable: true,
+      description: 'When the aircraft is expected.',
+    }),
+    events: t.relation('events', {
+      description: 'What happened, in order.',
+      query: { orderBy: facts.events.orderBy },
+    }),
+    squawks: t.relation('squawks', {
+      description: 'What was reported at arrival, in the words of who did.',
+      query: { orderBy: [{ at: 'asc' }, { id: 'asc' }] },
+    }),
+    received: t.relation('received', {
+      description: 'What came with the aircraft and goes back with it.',
+      query: { orderBy: [{ receivedAt: 'asc' }, { id: 'asc' }] },
+    }),
+    readings: t.relation('readings', {
+      description: 'Meters read on this visit.',
+      query: { orderBy: [{ readAt: 'asc' }, { meter: 'asc' }] },
+    }),
+    items: t.relation('items', { description: 'What there is to do, in order.', query: inOrder }),
+    findings: t.relation('findings', {
+      description: 'What was found, by number.',
+      query: { orderBy: { number: 'asc' } },
+    }),
+    quotes: t.relation('quotes', {
+      description: 'What was offered for it, by number.',
+      query: { orderBy: { number: 'asc' } },
+    }),
+    agreed: t.field({
+      type: 'Minor',
+      description: "How far the owner's yes goes, net, over all its quotes.",
+      select: agreedFacts,
+      resolve: agreedOf,
+    }),
+    costSoFar: t.field({
+      type: 'Minor',
+      nullable: true,
+      description:
+        "What the work has come to so far, net: fixed prices once begun, hours by the shop's rule at their rate, parts issued. Null: hours were clocked that nobody quoted, and there is no labour rate for today.",
+      select: costFacts,
+      resolve: async (order, _, context) =>
+        costSoFar(order, await priceOfWork(context), context.now()),
+    }),
+    beyondAuthority: t.field({
+      type: 'Minor',
+      nullable: true,
+      description:
+        'How far the cost so far goes past what the owner agreed to; 0 where it does not.',
+      select: { ...agreedFacts, ...costFacts },
+      resolve: async (order, _, context) => {
+        const billed = costSoFar(order, await priceOfWork(context), context.now());
+        return billed === null ? null : withinAgreed({ billed, ceiling: agreedOf(order) }).beyond;
+      },
+    }),
+  }),
+});
+
+builder.prismaNode('OrderEvent', {
+  id: { field: 'id' },
+  description: 'Something that happened to an order. Never changed.',
+  fields: (t) => ({
+    kind: t.expose('kind', { type: OrderEventKind, description: 'What.' }),
+    outcome: t.expose('outcome', {
+      type: ReleaseOutcome,
+      nullable: true,
+      description: 'For a release: how it ended.',
+    }),
+    at: t.expose('at', { type: 'DateTime', description: 'When.' }),
+    note: t.exposeString('note', { description: 'What was said to it.' }),
+  }),
+});
+
+builder.prismaNode('Squawk', {
+  id: { field: 'id' },
+  description: 'What the pilot or owner reported at arrival.',
+  fields: (t) => ({
+    words: t.exposeString('words', { description: 'In their own words.' }),
+    reportedBy: t.exposeString('reportedBy', { description: 'Who reported it.' }),
+    at: t.expose('at', { type: 'DateTime', description: 'When.' }),
+  }),
+});
+
+builder.prismaNode('ReceivedThing', {
+  id: { field: 'id' },
+  description: 'Something that came with the aircraft and goes back with it.',
+  fields: (t) => ({
+    what: t.exposeString('what', { description: 'What it is.' }),
+    receivedAt: t.expose('receivedAt', { type: 'DateTime', description: 'When it was received.' }),
+    returnedAt: t.expose('returnedAt', {
+      type: 'DateTime',
+      nullable: true,
+      description: 'When it was given back.',
+    }),
+  }),
+});

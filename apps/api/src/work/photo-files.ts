@@ -1,0 +1,67 @@
+import { randomUUID } from 'node:crypto';
+import { mkdir, open, rename, rm } from 'node:fs/promises';
+import path from 'node:path';
+import type { Tx } from '@fairlead/database';
+import { holdFor } from '../hold.ts';
+import { type PhotoSize, type Picture, photoSizes, readPicture } from './picture.ts';
+
+/** Where a size of a photo is kept, below the uploads folder. */
+export const photoFile = (shopId: string, sha256: string, size: PhotoSize) =>
+  path.join(shopId, `${sha256.trim()}-${size}.jpg`);
+
+/**
+ * Reads a picture and keeps its three sizes. A file appears under its name only when it is whole: written
+ * beside it, then renamed. The name is the content's, so the same picture sent twice at once does no harm.
+ *
+ * @throws Refused when it is not a picture; nothing is kept then
+ */
+export async function keepPicture(
+  uploadsDir: string,
+  shopId: string,
+  bytes: Buffer,
+): Promise<Picture> {
+  const picture = await readPicture(bytes);
+  const folder = path.join(uploadsDir, shopId);
+  await mkdir(folder, { recursive: true, mode: 0o750 });
+  for (const size of Object.keys(photoSizes) as PhotoSize[]) {
+    const temporary = path.join(folder, `.${randomUUID()}.part`);
+    try {
+      const file = await open(temporary, 'wx', 0o640);
+      try {
+        await file.writeFile(picture.files[size]);
+        await file.sync();
+      } finally {
+        await file.close();
+      }
+      await rename(temporary, path.join(uploadsDir, photoFile(shopId, picture.sha256, size)));
+    } catch (error) {
+      await rm(temporary, { force: true });
+      throw error;
+    }
+  }
+  return picture;
+}
+
+export interface PhotoFacts {
+  picture: Pick<Picture, 'sha256' | 'mime' | 'width' | 'height' | 'bytes'>;
+  /** What it shows, for those who cannot see it. */
+  words: string;
+  addedById: string | null;
+}
+
+/** The row of a kept picture: a new one, or that of the same picture with the same words. Returns its id. */
+export async function addPhoto(
+  tx: Tx,
+  shopId: string,
+  { picture, words, addedById }: PhotoFacts,
+): Promise<string> {
+  const { sha256, mime, width, height, bytes } = picture;
+  await holdFor(tx, 'photo', sha256);
+  const known = await tx.photo.findFirst({ where: { sha256, words }, select: { id: true } });
+  if (known) return known.id;
+  const made = await tx.photo.create({
+    data: { shopId, sha256, mime, width, height, bytes, words, addedById },
+    select: { id: true },
+  });
+  return made.id;
+}

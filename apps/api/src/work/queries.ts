@@ -1,0 +1,50 @@
+import type { Choice, Prisma } from '@fairlead/database';
+import { agreed, type Minor, minor } from '@fairlead/money';
+
+/** What the owner's agreement to an order is read from: every answer to every quote of it. */
+export const agreedFacts = {
+  quotes: {
+    select: {
+      id: true,
+      revisions: {
+        select: {
+          decisions: { select: { id: true, choice: true, ceilingMinor: true, decidedAt: true } },
+        },
+      },
+    },
+  },
+} satisfies Prisma.WorkOrderSelect;
+
+export interface AgreedFacts {
+  quotes: readonly {
+    id: string;
+    revisions: readonly {
+      decisions: readonly {
+        id: string;
+        choice: Choice;
+        ceilingMinor: bigint | null;
+        decidedAt: Date;
+      }[];
+    }[];
+  }[];
+}
+
+/**
+ * How far the owner's yes goes, net: over all quotes of an order, the ceiling of the last answer to each. A no after
+ * a yes takes it back; "talk to me first" is no answer.
+ */
+export function agreedOf({ quotes }: AgreedFacts): Minor {
+  return agreed(
+    quotes.flatMap(({ id: scope, revisions }) =>
+      revisions
+        .flatMap(({ decisions }) => decisions)
+        .filter(({ choice }) => choice !== 'talk_first')
+        .map(({ id, ceilingMinor, decidedAt }) => ({
+          id,
+          scope,
+          ceiling: minor(ceilingMinor ?? 0n),
+          decidedAt,
+        })),
+    ),
+  );
+}

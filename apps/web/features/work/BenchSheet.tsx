@@ -1,0 +1,99 @@
+'use client';
+
+import { Empty } from '../../components/Empty.tsx';
+import { clockText } from '../../lib/figures/hours.ts';
+import { BenchFrame } from './BenchFrame.tsx';
+import styles from './bench.module.css';
+import type { BenchItem } from './bench-documents.ts';
+import { CostOfAgreed } from './CostOfAgreed.tsx';
+import { ItemRow } from './ItemRow.tsx';
+import { RunningClock } from './RunningClock.tsx';
+import { ThumbBar } from './ThumbBar.tsx';
+import { type Bench, useBench } from './use-bench.ts';
+import { useStart } from './use-start.tsx';
+
+/** What a mechanic has before them: what runs, what there is to do, and the two things at the thumb. */
+export function BenchSheet() {
+  const bench = useBench();
+  const { press, asking } = useStart(bench);
+  return (
+    <BenchFrame bench={bench} title="Bench" titleHidden what="Work on the aircraft that are here">
+      {({ personId, currency }) => (
+        <div className={styles.bench}>
+          <RunningPanel bench={bench} currency={currency} />
+          {bench.items.length === 0 ? (
+            <Empty draws="list">No aircraft is here with work to do.</Empty>
+          ) : (
+            byOrder(bench.items).map(({ order, items }) => (
+              <section key={order.id} className={styles.order}>
+                <h2>
+                  {order.aircraft.registration} <span>{order.title}</span>
+                </h2>
+                <ul>
+                  {items.map((item) => (
+                    <ItemRow
+                      key={item.id}
+                      item={item}
+                      personId={personId}
+                      running={bench.running?.itemId === item.id}
+                      onPress={() => press(item)}
+                    />
+                  ))}
+                </ul>
+              </section>
+            ))
+          )}
+          {asking}
+          <ThumbBar
+            item={bench.runningItem}
+            onStop={() => {
+              if (bench.runningItem) void bench.stop(bench.runningItem);
+            }}
+          />
+        </div>
+      )}
+    </BenchFrame>
+  );
+}
+
+function RunningPanel({ bench, currency }: { bench: Bench; currency: string }) {
+  const { running, runningItem: item } = bench;
+  if (running === null || item === null) {
+    return (
+      <section className={styles.running} aria-label="Your clock">
+        <p className={styles.runningTitle}>Your clock is stopped</p>
+        <p className={styles.second}>Touch an item to start on it.</p>
+      </section>
+    );
+  }
+  return (
+    <section className={styles.running} aria-label="Your clock" data-runs="">
+      <p className={styles.second}>
+        {item.order.aircraft.registration}, order {item.order.number}
+      </p>
+      <p className={styles.runningTitle}>{item.title}</p>
+      <RunningClock key={running.startedAt} since={running.startedAt} />
+      {item.secondsWorked > 0 ? (
+        <p className={styles.second}>
+          <span className={styles.figures}>{clockText(item.secondsWorked)}</span> h on it in all
+        </p>
+      ) : null}
+      <CostOfAgreed order={item.order} currency={currency} />
+    </section>
+  );
+}
+
+/** Items under their orders; what is done comes last, because nobody starts it. */
+function byOrder(items: readonly BenchItem[]) {
+  const orders = new Map<string, { order: BenchItem['order']; items: BenchItem[] }>();
+  for (const item of items) {
+    const known = orders.get(item.order.id) ?? { order: item.order, items: [] };
+    known.items.push(item);
+    orders.set(item.order.id, known);
+  }
+  const last = ({ state }: BenchItem) => (state === 'done' ? 1 : 0);
+  return [...orders.values()].map(({ order, items: all }) => ({
+    order,
+    items: all.toSorted((one, other) => last(one) - last(other)),
+  }));
+}

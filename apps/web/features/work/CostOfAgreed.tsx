@@ -1,0 +1,38 @@
+import { moneyText } from '../../lib/figures/money.ts';
+import styles from './bench.module.css';
+
+interface Costs {
+  agreed: string;
+  costSoFar: string | null;
+  beyondAuthority: string | null;
+}
+
+/** What an order has cost of what was agreed, in figures and as a line with its end at the ceiling. */
+export function CostOfAgreed({ order, currency }: { order: Costs; currency: string }) {
+  if (order.costSoFar === null) {
+    return <p className={styles.cost}>Cost not known: the shop has no labour rate for today.</p>;
+  }
+  const [cost, agreed] = [BigInt(order.costSoFar), BigInt(order.agreed)];
+  const beyond = BigInt(order.beyondAuthority ?? '0');
+  const whole = Number(cost > agreed ? cost : agreed);
+  const at = (amount: bigint) => (whole === 0 ? 0 : (Number(amount) / whole) * 100);
+  return (
+    <div className={styles.cost}>
+      <svg viewBox="0 0 100 16" preserveAspectRatio="none" aria-hidden="true">
+        <path className={styles.relation} d="M0 8H100" />
+        <path className={styles.spent} data-beyond={beyond > 0n} d={`M0 8H${at(cost)}`} />
+        <path className={styles.outline} d={`M0 1V15M${at(agreed)} 1V15`} />
+      </svg>
+      <p>
+        <span className={styles.figures}>{moneyText(cost, currency)}</span> of{' '}
+        <span className={styles.figures}>{moneyText(agreed, currency)}</span> {currency} agreed
+      </p>
+      {beyond > 0n ? (
+        <p className={styles.beyond}>
+          <span className={styles.figures}>{moneyText(beyond, currency)}</span> beyond what the
+          owner agreed to: the desk sees it. Keep the clock true.
+        </p>
+      ) : null}
+    </div>
+  );
+}

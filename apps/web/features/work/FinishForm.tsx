@@ -1,0 +1,157 @@
+'use client';
+
+import { type FormEvent, useRef, useState } from 'react';
+import { Button } from '../../components/Button.tsx';
+import { Tick } from '../../components/Choice.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Field, LongField, Select } from '../../components/Field.tsx';
+import type { AccessConditionsInput } from '../../graphql/generated/graphql.ts';
+import styles from './bench.module.css';
+import type { ItemOnSheet } from './bench-documents.ts';
+import type { ChangeItem } from './use-change-item.ts';
+import { postureOptions, reachOptions, sightOptions } from './work-words.ts';
+
+type Planned = ItemOnSheet['plannedAccess'];
+
+/** The place as it was found: begins as it was planned, so that only what differs is typed. */
+function startOf(planned: Planned) {
+  return {
+    clearanceMm: planned?.clearanceMm?.toString() ?? '',
+    sight: planned?.sight ?? '',
+    posture: planned?.posture ?? '',
+    reach: planned?.reach ?? '',
+    swingDeg: planned?.swingDeg?.toString() ?? '',
+    held: planned?.held ?? false,
+    lockedFasteners: planned?.lockedFasteners?.toString() ?? '',
+  };
+}
+type Found = ReturnType<typeof startOf>;
+
+const wholeNumber = (text: string) => (/^\d{1,6}$/.test(text.trim()) ? Number(text) : null);
+
+function asInput(found: Found): AccessConditionsInput {
+  return {
+    clearanceMm: wholeNumber(found.clearanceMm),
+    sight: (found.sight || null) as AccessConditionsInput['sight'] & string,
+    posture: (found.posture || null) as AccessConditionsInput['posture'] & string,
+    reach: (found.reach || null) as AccessConditionsInput['reach'] & string,
+    swingDeg: wholeNumber(found.swingDeg),
+    held: found.held,
+    lockedFasteners: wholeNumber(found.lockedFasteners),
+  };
+}
+
+/** What was done, as it will stand in the record entry, and how the place turned out to be. */
+export function FinishForm({
+  item,
+  runsHere,
+  onStop,
+  finishing,
+}: {
+  item: ItemOnSheet;
+  /** Whether this person's clock runs on it: finishing stops it first. */
+  runsHere: boolean;
+  onStop: () => Promise<unknown>;
+  finishing: ChangeItem;
+}) {
+  const [workDone, setWorkDone] = useState('');
+  const [found, setFound] = useState(() => startOf(item.plannedAccess));
+  const [touched, setTouched] = useState(false);
+  const [wrong, setWrong] = useState<string>();
+  const words = useRef<HTMLTextAreaElement>(null);
+  const change = (part: Partial<Found>) => {
+    setTouched(true);
+    setFound((before) => ({ ...before, ...part }));
+  };
+  const finish = async (event: FormEvent) => {
+    event.preventDefault();
+    const missing = workDone.trim().length < 3;
+    setWrong(missing ? 'Say what was done: it becomes the record entry.' : undefined);
+    if (missing) {
+      words.current?.focus();
+      return;
+    }
+    if (runsHere) await onStop();
+    finishing.mutate({
+      kind: 'finish',
+      input: { itemId: item.id, workDone, ...(touched && { foundAccess: asInput(found) }) },
+    });
+  };
+  const number = (
+    label: string,
+    unit: string,
+    key: 'clearanceMm' | 'swingDeg' | 'lockedFasteners',
+  ) => (
+    <Field
+      label={label}
+      unit={unit}
+      figures
+      inputMode="numeric"
+      pattern="[0-9]{0,6}"
+      value={found[key]}
+      onChange={(event) => change({ [key]: event.currentTarget.value })}
+    />
+  );
+  return (
+    <form className={styles.form} onSubmit={(event) => void finish(event)} noValidate>
+      <LongField
+        label="Work done"
+        ref={words}
+        hint="As it will stand in the record entry: what, by which data, with which result."
+        rows={5}
+        maxLength={4000}
+        wrong={wrong}
+        value={workDone}
+        onChange={(event) => setWorkDone(event.currentTarget.value)}
+      />
+      <details>
+        <summary className={styles.summary}>The place was not as planned</summary>
+        <div className={styles.form}>
+          <div className={styles.two}>
+            {number('Room for hand and tool', 'mm', 'clearanceMm')}
+            {number('Free swing of the tool', '°', 'swingDeg')}
+            {number('Locked fasteners', 'pieces', 'lockedFasteners')}
+            <Select
+              label="Seen"
+              options={sightOptions}
+              value={found.sight}
+              onChange={(event) => change({ sight: event.currentTarget.value as Found['sight'] })}
+            />
+            <Select
+              label="Posture"
+              options={postureOptions}
+              value={found.posture}
+              onChange={(event) =>
+                change({ posture: event.currentTarget.value as Found['posture'] })
+              }
+            />
+            <Select
+              label="Reach"
+              options={reachOptions}
+              value={found.reach}
+              onChange={(event) => change({ reach: event.currentTarget.value as Found['reach'] })}
+            />
+          </div>
+          <Tick
+            name="held"
+            words="Held while fastening"
+            note="Against a spring, a cam or its own weight"
+            ticked={found.held}
+            onTick={(held) => change({ held })}
+          />
+        </div>
+      </details>
+      {finishing.error ? (
+        <ErrorNote head="Not finished">{finishing.error.message}</ErrorNote>
+      ) : null}
+      <Button
+        type="submit"
+        kind="primary"
+        size="bench"
+        busy={finishing.isPending ? 'Sending' : undefined}
+      >
+        {runsHere ? 'Stop the clock: it is done' : 'It is done'}
+      </Button>
+    </form>
+  );
+}

@@ -1,0 +1,188 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { Button } from '../../components/Button.tsx';
+import { Caution } from '../../components/Caution.tsx';
+import { Loading } from '../../components/Empty.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Hatch } from '../../components/Hatch.tsx';
+import { request } from '../../graphql/request.ts';
+import { dayAndTimeText } from '../../lib/figures/dates.ts';
+import { clockText } from '../../lib/figures/hours.ts';
+import { BenchFrame } from './BenchFrame.tsx';
+import styles from './bench.module.css';
+import { type ItemOnSheet, ItemSheetDocument } from './bench-documents.ts';
+import { FinishForm } from './FinishForm.tsx';
+import { RunningClock } from './RunningClock.tsx';
+import { type Bench, useBench } from './use-bench.ts';
+import { useChangeItem } from './use-change-item.ts';
+import { useStart } from './use-start.tsx';
+import { goTo, ViewLink } from './view.tsx';
+import { WaitForm } from './WaitForm.tsx';
+import { accessWords, stateMarks, waitingWords } from './work-words.ts';
+
+/** One item: its hazards and data, its clock, and how it ends. */
+export function ItemSheet({ id }: { id: string }) {
+  const bench = useBench();
+  const asked = useQuery({
+    queryKey: ['item', id],
+    queryFn: async () => {
+      const { node } = await request(ItemSheetDocument, { id });
+      return node?.__typename === 'WorkItem' ? node : null;
+    },
+  });
+  const item = asked.data ?? null;
+  return (
+    <BenchFrame
+      bench={bench}
+      title={item?.title ?? 'Item'}
+      what={item?.title ?? 'Item'}
+      cells={
+        item
+          ? [
+              { label: 'Aircraft', value: item.order.aircraft.registration },
+              { label: 'Order', value: `${item.order.number}, item ${item.position}` },
+            ]
+          : []
+      }
+    >
+      {({ timeZone }) =>
+        item ? (
+          <Body bench={bench} item={item} timeZone={timeZone} />
+        ) : asked.isPending ? (
+          <Loading>Looking up the item</Loading>
+        ) : (
+          <ErrorNote
+            head="No item"
+            action={<ViewLink view={{ kind: 'list' }}>To the bench</ViewLink>}
+          >
+            {asked.error?.message ?? 'There is no such item in this shop.'}
+          </ErrorNote>
+        )
+      }
+    </BenchFrame>
+  );
+}
+
+function Body({ bench, item, timeZone }: { bench: Bench; item: ItemOnSheet; timeZone: string }) {
+  const { press, asking } = useStart(bench);
+  const toBench = () => goTo({ kind: 'list' });
+  const finishing = useChangeItem(toBench);
+  const waiting = useChangeItem(toBench);
+  const others = useChangeItem(() => undefined);
+  const runsHere = bench.running?.itemId === item.id;
+  const mark = stateMarks[item.state];
+  const workable = item.state === 'open' || item.state === 'in_work' || item.state === 'waiting';
+  const stop = () => bench.stop(item);
+  return (
+    <div className={styles.sections}>
+      <section className={styles.facts}>
+        <p>
+          <ViewLink view={{ kind: 'list' }}>Bench</ViewLink> / {item.order.aircraft.registration},
+          order {item.order.number}, item {item.position}
+        </p>
+        <p>
+          <Hatch
+            state={mark.state}
+            word={mark.word}
+            {...(item.waitingFor === null ? {} : { waitsFor: waitingWords[item.waitingFor] })}
+          />
+        </p>
+        {item.critical ? <p>Critical: a second person inspects it.</p> : null}
+        {item.reference === '' ? null : <p>Data: {item.reference}</p>}
+        {item.plannedAccess && accessWords(item.plannedAccess).length > 0 ? (
+          <p>Place: {accessWords(item.plannedAccess).join(', ')}</p>
+        ) : null}
+        <p>
+          Clocked: <span className={styles.figures}>{clockText(item.secondsWorked)}</span> h
+        </p>
+      </section>
+      {item.cautions.length === 0 ? null : (
+        <Caution hazards={item.cautions}>The maker’s current manual governs.</Caution>
+      )}
+      {workable ? (
+        <section className={styles.form}>
+          {runsHere && bench.running ? (
+            <>
+              <RunningClock key={bench.running.startedAt} since={bench.running.startedAt} />
+              <Button size="bench" onClick={() => void stop()}>
+                Stop the clock
+              </Button>
+            </>
+          ) : (
+            <Button size="bench" onClick={() => press(item)}>
+              {bench.running === null ? 'Start the clock' : 'Switch the clock to this'}
+            </Button>
+          )}
+          <ViewLink className={styles.found} view={{ kind: 'found', item: item.id }}>
+            Found something
+          </ViewLink>
+          {item.state === 'waiting' ? (
+            <Button
+              size="bench"
+              busy={others.isPending ? 'Sending' : undefined}
+              onClick={() => others.mutate({ kind: 'resume', itemId: item.id })}
+            >
+              It has come: no longer waiting
+            </Button>
+          ) : null}
+        </section>
+      ) : null}
+      {workable ? (
+        <section className={styles.form} aria-labelledby="done">
+          <h2 id="done">It is done</h2>
+          <FinishForm item={item} runsHere={runsHere} onStop={stop} finishing={finishing} />
+        </section>
+      ) : null}
+      {workable ? (
+        <details>
+          <summary className={styles.summary}>It has to wait</summary>
+          <WaitForm itemId={item.id} runsHere={runsHere} onStop={stop} waiting={waiting} />
+        </details>
+      ) : null}
+      {item.state === 'done' ? (
+        <Button
+          size="bench"
+          busy={others.isPending ? 'Sending' : undefined}
+          onClick={() =>
+            others.mutate({ kind: 'reopen', itemId: item.id, reason: 'Not finished after all.' })
+          }
+        >
+          Not finished after all: open it again
+        </Button>
+      ) : null}
+      {others.error ? <ErrorNote head="Not changed">{others.error.message}</ErrorNote> : null}
+      {item.events.length === 0 ? null : <History item={item} timeZone={timeZone} />}
+      {asking}
+    </div>
+  );
+}
+
+const eventWords: Record<ItemOnSheet['events'][number]['kind'], string> = {
+  waiting: 'waits',
+  resumed: 'no longer waits',
+  done: 'done',
+  reopened: 'opened again',
+  initialled: 'initialled',
+  second_inspected: 'inspected by a second person',
+  put_off: 'put off',
+};
+
+function History({ item, timeZone }: { item: ItemOnSheet; timeZone: string }) {
+  return (
+    <section>
+      <h2>What happened</h2>
+      <ul className={styles.events}>
+        {item.events.map((event) => (
+          <li key={event.id}>
+            {dayAndTimeText(event.at, timeZone)}: {eventWords[event.kind]}
+            {event.waitingFor === null ? '' : ` for ${waitingWords[event.waitingFor]}`},{' '}
+            {event.by.name}
+            {event.workDone === '' ? null : <p className={styles.second}>{event.workDone}</p>}
+            {event.note === '' ? null : <p className={styles.second}>{event.note}</p>}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
