@@ -6,7 +6,7 @@ import { unlessUnchanged } from './stamps.ts';
 
 const workspace = ['pnpm-lock.yaml', 'turbo.json'];
 
-export const webServer = 'apps/web/.next/standalone/apps/web/server.js';
+const webServer = 'apps/web/.next/standalone/apps/web/server.js';
 
 /** The Prisma client, the schema types and the typed GraphQL documents. True when there was anything to do. */
 export function generate(): Promise<boolean> {
@@ -57,4 +57,26 @@ export function buildWeb(): Promise<boolean> {
       if (fs.existsSync(from)) fs.cpSync(from, to, { recursive: true });
     }
   });
+}
+
+const buildId = (server: string): string | undefined => {
+  const file = path.join(path.dirname(server), '.next', 'BUILD_ID');
+  return fs.existsSync(file) ? fs.readFileSync(file, 'utf8') : undefined;
+};
+
+/**
+ * Copies the built pages into a folder of the running shop's own and answers with the server's file
+ * there: `npm test`, or a start elsewhere, may build anew while they are being served.
+ */
+export async function serveFrom(folder: string): Promise<string> {
+  const built = path.join(root, 'apps/web/.next/standalone');
+  const inside = path.relative('apps/web/.next/standalone', webServer);
+  const server = path.join(folder, inside);
+  const wanted = buildId(path.join(built, inside));
+  if (wanted !== undefined && buildId(server) === wanted) return server;
+  const half = `${folder}.copying`;
+  for (const old of [half, folder]) fs.rmSync(old, { recursive: true, force: true });
+  await fs.promises.cp(built, half, { recursive: true, verbatimSymlinks: true });
+  fs.renameSync(half, folder);
+  return server;
 }

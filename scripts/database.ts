@@ -2,8 +2,9 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { defaultDataDir, startEmbedded } from '../packages/database/src/embedded.ts';
 import { isPostgres, readPidFile } from '../packages/database/src/embedded-process.ts';
+import { keepDatabase } from './keep-database.ts';
 import { root } from './paths.ts';
-import { Refusal } from './progress.ts';
+import { Refusal, say } from './progress.ts';
 import { runTool, tsxArguments } from './run-tool.ts';
 import type { ServerUrls } from './start-options.ts';
 import { dataDirFrom, type State } from './state.ts';
@@ -16,14 +17,21 @@ export interface Database {
   stop(): Promise<void>;
 }
 
-/** The embedded server, started or joined, and its two addresses: owner of the tables, and the program's own. */
-export async function startOwnDatabase(): Promise<Database> {
-  const server = await startEmbedded({ dataDir: embeddedDataDir() });
+/**
+ * The embedded server, started or joined, and its two addresses: owner of the tables, and the
+ * program's own. With `keep` it is started again whenever it ends by itself.
+ */
+export async function startOwnDatabase({ keep = false } = {}): Promise<Database> {
+  const dataDir = embeddedDataDir();
+  const server = await startEmbedded({ dataDir });
+  const kept = keep
+    ? keepDatabase(server, (port) => startEmbedded({ dataDir, port }), say)
+    : server;
   try {
     const urls = await prepare('accounts', { EMBEDDED_ADMIN_URL: server.adminUrl });
-    return { urls: urls as ServerUrls, reused: server.reused, stop: () => server.stop() };
+    return { urls: urls as ServerUrls, reused: server.reused, stop: () => kept.stop() };
   } catch (error) {
-    await server.stop();
+    await kept.stop();
     throw error;
   }
 }

@@ -40,7 +40,7 @@ function readFile(file: string): Uint8Array {
 async function openDatabase(): Promise<{ appUrl: string; close: () => Promise<void> }> {
   const given = process.env['DATABASE_URL'];
   if (given) return { appUrl: given, close: () => Promise.resolve() };
-  const own = await patiently('starting the database', startOwnDatabase);
+  const own = await patiently('starting the database', () => startOwnDatabase());
   if (!own.reused) await patiently('tables and rules', () => provisionDatabase(own.urls));
   return { appUrl: own.urls.appUrl, close: () => own.stop() };
 }
@@ -59,12 +59,12 @@ async function keepRefused(file: string, text: string): Promise<void> {
 
 /** A value as it can be printed anywhere: no control character reaches the terminal. */
 const shown = (value: string): string =>
-  value === '' ? 'blank' : JSON.stringify(value.length > 80 ? `${value.slice(0, 80)}…` : value);
+  JSON.stringify(value.length > 80 ? `${value.slice(0, 80)}…` : value);
 
 function printRefusals({ read }: ImportedHistory): void {
   for (const { line, column, value, problem, remedy } of read.refused)
     tell(
-      `${read.name}, line ${line}, ${column === '' ? 'whole line' : column}: ${shown(value)} ${problem}. ${remedy}`,
+      `${read.name}, line ${line}${column === '' ? '' : `, ${column}`}: ${value === '' ? column || 'this' : shown(value)} ${problem}. ${remedy}`,
     );
 }
 
@@ -95,6 +95,17 @@ function report(done: ImportedHistory, options: ImportOptions, shop: string): nu
   const there = already > 0 ? `, ${already} ${already === 1 ? 'was' : 'were'} there already` : '';
   answer(`${shop}: ${rows(added)} added${there}.`);
   return 0;
+}
+
+/** What went wrong: a sentence where it is a refusal or the database's own, everything else with its place in the program. */
+function sentenceOf(error: unknown): string {
+  if (!(error instanceof Error))
+    return `Importing failed, and nothing was imported: ${String(error)}`;
+  if (['Refusal', 'Refused'].includes(error.name)) return error.message;
+  const code = 'code' in error && typeof error.code === 'string' ? error.code : '';
+  if (/^E[A-Z]+$|^(28|3D|08|57)/.test(code))
+    return `The database at DATABASE_URL cannot be used (${error.message || code}). Nothing was imported.`;
+  return `Importing failed, and nothing was imported:\n${error.stack ?? error.message}`;
 }
 
 async function main(): Promise<number> {
@@ -142,11 +153,6 @@ async function main(): Promise<number> {
 try {
   process.exitCode = await main();
 } catch (error) {
-  const refused = error instanceof Error && ['Refusal', 'Refused'].includes(error.name);
-  tell(
-    refused
-      ? error.message
-      : `Importing failed, and nothing was imported:\n${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,
-  );
+  tell(sentenceOf(error));
   process.exitCode = error instanceof Error && error.name === 'Refused' ? 1 : 2;
 }

@@ -1,9 +1,9 @@
 import path from 'node:path';
-import { webServer } from './build.ts';
 import { untilHealthy } from './healthy.ts';
 import { freeLoopbackPort } from './ports.ts';
 import { type ServerProcess, type Supervised, supervise } from './processes.ts';
 import { say } from './progress.ts';
+import { type RunningChild, runningChild } from './running.ts';
 import type { ServerUrls } from './start-options.ts';
 import { keptSecret, type State } from './state.ts';
 
@@ -21,13 +21,15 @@ export async function startServers(options: {
   host: string;
   port: number;
   address: string;
-  /** Told the process numbers whenever they change. */
-  note: (children: readonly number[]) => void;
+  /** The file of the web server, as serveFrom of build.ts answers. */
+  webServer: string;
+  /** Told the processes whenever they change. */
+  note: (children: readonly RunningChild[]) => void;
 }): Promise<Servers> {
-  const { state, urls, host, port, address, note } = options;
+  const { state, urls, host, port, address, webServer, note } = options;
   const apiPort = await freeLoopbackPort();
   const apiOrigin = `http://127.0.0.1:${apiPort}`;
-  const pids = new Map<string, number>();
+  const children = new Map<string, RunningChild>();
 
   const launch = (name: string, file: string, env: Record<string, string>): Supervised => {
     const server: ServerProcess = {
@@ -37,8 +39,8 @@ export async function startServers(options: {
       typescript: file.endsWith('.ts'),
       logFile: path.join(state.logsDir, `${name}.log`),
       started: (pid) => {
-        pids.set(name, pid);
-        note([...pids.values()]);
+        children.set(name, runningChild(name, pid));
+        note([...children.values()]);
       },
     };
     return supervise(server, say);

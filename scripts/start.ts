@@ -1,5 +1,6 @@
 // npm start: from a fresh clone to a served page, one step after the other, and down again in order.
-import { buildWeb, generate } from './build.ts';
+import path from 'node:path';
+import { buildWeb, generate, serveFrom } from './build.ts';
 import {
   type Database,
   deleteOwnDatabase,
@@ -13,7 +14,13 @@ import {
 import { choosePort, portFromEnvironment } from './ports.ts';
 import { Refusal, say, seconds, step } from './progress.ts';
 import { stopTools } from './run-tool.ts';
-import { awaitLeftovers, findRunning, forgetRunning, writeRunning } from './running.ts';
+import {
+  awaitLeftovers,
+  findRunning,
+  forgetRunning,
+  type RunningChild,
+  writeRunning,
+} from './running.ts';
 import { startServers } from './servers.ts';
 import {
   checkReset,
@@ -66,8 +73,10 @@ async function openDatabase(
   }
   if (options.reset)
     await step('returning the demo to its first day', () => deleteOwnDatabase(state));
-  return step('database', startOwnDatabase, ({ reused }) =>
-    reused ? 'was still running' : 'started',
+  return step(
+    'database',
+    () => startOwnDatabase({ keep: true }),
+    ({ reused }) => (reused ? 'was still running' : 'started'),
   );
 }
 
@@ -132,9 +141,10 @@ async function main(): Promise<void> {
     step('web pages', buildWeb, upToDate),
   ]);
 
-  const note = (children: readonly number[]) =>
+  const note = (children: readonly RunningChild[]) =>
     writeRunning(state.dir, { pid: process.pid, address, children });
-  const servers = await startServers({ state, urls, host, port, address, note });
+  const webServer = await serveFrom(path.join(state.dir, 'web'));
+  const servers = await startServers({ state, urls, host, port, address, webServer, note });
   undo.push(() => servers.stop());
   await step('API, worker and web', () => servers.ready());
   announce(address, signIns);

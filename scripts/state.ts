@@ -30,8 +30,8 @@ export function dataDirFrom(defaultDataDir: string): string {
   return given ? path.join(path.resolve(given), 'postgres') : defaultDataDir;
 }
 
-function makePrivate(folder: string, mode = 0o700): void {
-  fs.mkdirSync(folder, { recursive: true, mode });
+function makePrivate(folder: string): void {
+  fs.mkdirSync(folder, { recursive: true, mode: 0o700 });
   const found = fs.statSync(folder);
   // Temporary folders are open to all: somebody else may have put this name there first.
   if (process.getuid && found.uid !== process.getuid()) {
@@ -51,8 +51,9 @@ export function openState(dataDir: string, databaseUrl: string | undefined): Sta
   const uploadsDir = path.resolve(given ?? path.join(dir, 'uploads'));
   const logsDir = path.join(dir, 'logs');
   try {
+    makePrivate(base);
     // As root the database server runs under another account, which must be able to pass through.
-    makePrivate(base, process.getuid?.() === 0 ? 0o711 : 0o700);
+    if (process.getuid?.() === 0) fs.chmodSync(base, fs.statSync(base).mode | 0o011);
     for (const folder of [dir, logsDir]) makePrivate(folder);
     fs.mkdirSync(uploadsDir, { recursive: true, mode: 0o700 });
   } catch (error) {

@@ -1,10 +1,10 @@
 import { createRequire } from 'node:module';
 import { defineConfig } from 'vitest/config';
 
-const quiet = { setupFiles: ['support/quiet-console.ts'] };
+const setup = { setupFiles: ['support/fixed-seed.ts', 'support/quiet-console.ts'] };
 
 const withDatabase = {
-  ...quiet,
+  ...setup,
   globalSetup: ['support/database-setup.ts'],
   testTimeout: 60_000,
   hookTimeout: 120_000,
@@ -22,14 +22,14 @@ export default defineConfig({
       {
         test: {
           name: 'packages',
-          ...quiet,
+          ...setup,
           include: ['../packages/*/tests/**/*.test.ts'],
           exclude: ['../packages/database/**'],
         },
       },
       '../packages/database',
       '../apps/*',
-      { test: { name: 'commands', ...quiet, include: ['commands/**/*.test.ts'] } },
+      { test: { name: 'commands', ...setup, include: ['commands/**/*.test.ts'] } },
       { resolve, test: { name: 'outside', include: ['outside/**/*.test.ts'], ...withDatabase } },
       { resolve, test: { name: 'api', include: ['api/**/*.test.ts'], ...withDatabase } },
       { resolve, test: { name: 'faults', include: ['faults/**/*.test.ts'], ...withDatabase } },

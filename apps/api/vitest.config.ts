@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    setupFiles: ['../../tests/support/fixed-seed.ts'],
     globalSetup: ['../../tests/support/database-setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,

@@ -3,7 +3,8 @@
  *
  * Everything points at everything else by a readable key ("exhaust-collector-replace", "QQ-117",
  * "marta"). A time is an offset from the demo's first day, so that the demo is always today.
- * Money and rates are decimal strings in the shop's currency (shop.json); hours are decimal strings.
+ * Prices and rates are decimal strings in the shop's currency (shop.json); hours are decimal strings.
+ * What a quote or an invoice comes to is nowhere in the files: the program computes it.
  */
 import { readFileSync } from 'node:fs';
 
@@ -189,28 +190,14 @@ export type DemoRates = {
   partsMarkUpPercent: string;
 };
 
-/** One priced line: a flat price, hours at a rate, or a quantity of a part at its price. */
+/**
+ * What is offered, without its figures: the program prices a package, a task and a part as it would
+ * for any shop, from this shop's rates, price list and clocked history.
+ */
 export type DemoLine =
-  | { kind: 'fixed'; title: string; package?: string; amount: string; taxKey: string }
-  | {
-      kind: 'hours';
-      title: string;
-      task: string | null;
-      hours: string;
-      rate: string;
-      perHour: string;
-      amount: string;
-      taxKey: string;
-    }
-  | {
-      kind: 'part';
-      part: string;
-      quantity: string;
-      unitPrice: string;
-      amount: string;
-      taxKey: string;
-    };
-export type DemoTotals = { net: string; tax: string; gross: string };
+  | { kind: 'package'; package: string }
+  | { kind: 'task'; task: string }
+  | { kind: 'part'; part: string; quantity: string };
 export type DemoQuote = {
   key: string;
   aircraft: string;
@@ -221,7 +208,6 @@ export type DemoQuote = {
     sent: DemoTime | null;
     by: string;
     lines: DemoLine[];
-    totals: DemoTotals;
   }[];
   authorisation: {
     by: string;
@@ -229,7 +215,8 @@ export type DemoQuote = {
     how: string;
     recordedBy: string;
     revision: number;
-    ceilingGross: string;
+    /** Before tax. */
+    ceiling: string;
     readOut: string;
   } | null;
 };
@@ -242,6 +229,8 @@ export type DemoFinding = {
   title: string;
   words: string;
   where: string;
+  /** The same as a zone of the side view, as the drawings name it. */
+  zone: string;
   noted: { at: DemoTime; by: string; provisionalClass: string };
   photos: { file: string; at: DemoTime; by: string; caption: string }[];
   assessed?: { at: DemoTime; by: string; class: string; words: string };
@@ -251,16 +240,23 @@ export type DemoFinding = {
     to: string;
     reason: string;
     lines: DemoLine[];
-    totals: DemoTotals;
     addsDays: number;
   };
-  decision?: { at: DemoTime; by: string; how: string; recordedBy: string; answer: string };
+  decision?: {
+    at: DemoTime;
+    by: string;
+    how: string;
+    recordedBy: string;
+    answer: string;
+    /** Before tax; left out: as far as nine in ten should come out under. */
+    ceiling?: string;
+    readOut?: string;
+  };
   corrected?: { at: DemoTime; by: string; words: string };
 };
 export type DemoStretch = { person: string; item: string; day: number; from: string; to: string };
 export type DemoOrder = {
   key: string;
-  number: string;
   aircraft: string;
   title: string;
   quote: string;
@@ -277,11 +273,11 @@ export type DemoOrder = {
   } | null;
   items: {
     key: string;
-    /** Null where the item corrects a finding that no task of the shop describes. */
-    task: string | null;
+    task: string;
     finding?: string;
     waiting?: { reason: string; part?: string; expected?: DemoTime; since: DemoTime };
-    done?: { at: DemoTime; by: string };
+    /** `words` say what was done where that is more than the manual's own. */
+    done?: { at: DemoTime; by: string; words?: string };
     inspected?: { at: DemoTime; by: string };
   }[];
   stretches: DemoStretch[];
@@ -291,18 +287,14 @@ export type DemoOrder = {
     at: DemoTime;
     by: string;
     outcome: 'airworthy' | 'not_airworthy_list_given';
-    entry: string;
-    performedBy: string;
-    book: string;
+    /** Kinds of the record books that are signed. */
+    books: string[];
   } | null;
+  /** Billed by the program, and paid in full each time a payment is named. */
   invoice: {
-    number: string;
     issued: DemoTime;
     by: string;
-    to: string;
-    lines: DemoLine[];
-    totals: DemoTotals;
-    payments: { at: DemoTime; amount: string; how: string }[];
+    payments: { at: DemoTime; how: string }[];
   } | null;
 };
 
@@ -324,8 +316,9 @@ export type DemoFiles = {
     quoteValidDays: number;
     ceilingRule: { kind: string; note: string };
     invoicePrefix: string;
-    nextInvoiceNumber: number;
     hours: { opens: string; closes: string; days: string[] };
+    /** Numbers that the shop had given on paper before; its counters carry on from here. */
+    numbersGiven: { quote: number; order: number; invoice: number };
   };
   'people.json': DemoPerson[];
   'contacts.json': DemoContacts;

@@ -1,7 +1,7 @@
-/** The demo shop's files: complete, pointing only at what exists, and adding up to the cent. */
+/** The demo shop's files: complete, and pointing only at what exists. What they come to: demo/load.test.ts. */
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { type DemoLine, type DemoTotals, readDemo } from '../../prisma/demo/data.ts';
+import { readDemo } from '../../prisma/demo/data.ts';
 import { historyCsv } from '../../prisma/demo/generate-history.ts';
 
 /**
@@ -69,7 +69,6 @@ const { places } = readDemo('places.json');
 const { packages } = readDemo('packages.json');
 const { parts, suppliers } = readDemo('parts.json');
 const hangar = readDemo('hangar.json');
-const rates = readDemo('rates.json');
 const { quotes, orders } = readDemo('orders.json');
 const history = readFileSync(new URL('history.csv', demo), 'utf8');
 const historyRows = history
@@ -86,7 +85,6 @@ const taskKeys = keysOf(tasks);
 const partKeys = keysOf(parts);
 const standKeys = keysOf(hangar.stands);
 const orderKeys = keysOf(orders);
-const taxKeys = keysOf(rates.tax);
 const tails = new Set(aircraft.map((one) => one.registration));
 const lots = new Map(parts.flatMap((part) => part.lots.map((lot) => [lot.tag, { part, lot }])));
 
@@ -94,45 +92,13 @@ const lots = new Map(parts.flatMap((part) => part.lots.map((lot) => [lot.tag, { 
 const unknown = (wanted: Iterable<string | null | undefined>, known: Set<string>): string[] =>
   [...wanted].filter((key): key is string => typeof key === 'string' && !known.has(key));
 
-/** Decimal text with up to four decimals as a whole number of ten-thousandths, exactly. */
-function tenThousandths(text: string): bigint {
-  const [whole = '', decimals = ''] = text.split('.');
-  return BigInt(whole + decimals.padEnd(4, '0'));
-}
-/** Non-negative `value / divisor`, half up. */
-const rounded = (value: bigint, divisor: bigint): bigint => (2n * value + divisor) / (2n * divisor);
-const cents = (text: string): bigint => tenThousandths(text) / 100n;
-
-function amountOf(line: DemoLine): bigint {
-  if (line.kind === 'fixed') return cents(line.amount);
-  const [count, price] =
-    line.kind === 'hours' ? [line.hours, line.perHour] : [line.quantity, line.unitPrice];
-  return rounded(tenThousandths(count) * tenThousandths(price), 1_000_000n);
-}
-
-/** EN 16931, BR-CO-10 to 17: net is the sum of lines; tax per category, its base times its rate. */
-function totalsOf(lines: DemoLine[]): DemoTotals {
-  const bases = new Map<string, bigint>();
-  for (const line of lines) {
-    bases.set(line.taxKey, (bases.get(line.taxKey) ?? 0n) + amountOf(line));
-  }
-  let net = 0n;
-  let tax = 0n;
-  for (const [key, base] of bases) {
-    const rate = rates.tax.find((one) => one.key === key)?.percent ?? '0';
-    net += base;
-    tax += rounded(base * tenThousandths(rate), 1_000_000n);
-  }
-  const text = (value: bigint): string =>
-    `${value / 100n}.${(value % 100n).toString().padStart(2, '0')}`;
-  return { net: text(net), tax: text(tax), gross: text(net + tax) };
-}
+/** Decimal text with two decimals as cents, exactly. */
+const cents = (text: string): bigint => BigInt(text.replace('.', ''));
 
 const findings = orders.flatMap((order) => order.findings);
-const priced = [
+const offered = [
   ...quotes.flatMap((quote) => quote.revisions),
   ...findings.flatMap((finding) => finding.offered ?? []),
-  ...orders.flatMap((order) => order.invoice ?? []),
 ];
 
 describe('what the demo holds', () => {
@@ -144,7 +110,7 @@ describe('what the demo holds', () => {
     expect([tails.size, personKeys.size, taskKeys.size]).toEqual([9, 6, 60]);
   });
 
-  test('one inspection is open and one unairworthy finding waits for its owner, past the ceiling', () => {
+  test('one inspection is open and one unairworthy finding waits for its owner', () => {
     const waiting = findings.filter((finding) => finding.offered && !finding.decision);
     expect(waiting.map((finding) => [finding.jasc, finding.assessed?.class])).toEqual([
       ['7810', 'unairworthy'],
@@ -154,11 +120,6 @@ describe('what the demo holds', () => {
       (one) => one.task === 'exhaust-collector-replace' && one.model === 'dipper-2',
     );
     expect(place?.conditions.clearanceMm).toBe(95);
-    const quote = quotes.find((one) => one.key === 'q-qq117-hundred-hour');
-    const quoted = cents(quote?.revisions[0]?.totals.gross ?? '0');
-    const ceiling = cents(quote?.authorisation?.ceilingGross ?? '0');
-    expect(quoted <= ceiling).toBe(true);
-    expect(quoted + cents(waiting[0]?.offered?.totals.gross ?? '0') > ceiling).toBe(true);
   });
 
   test('addresses are example domains and registrations are ours', () => {
@@ -259,25 +220,12 @@ describe('every key resolves', () => {
   });
 
   test('quotes and orders', () => {
-    const lines = priced.flatMap((one) => one.lines);
-    expect(
-      unknown(
-        lines.map((line) => line.taxKey),
-        taxKeys,
-      ),
-    ).toEqual([]);
-    expect(
-      unknown(
-        lines.map((line) => (line.kind === 'part' ? line.part : null)),
-        partKeys,
-      ),
-    ).toEqual([]);
-    expect(
-      unknown(
-        lines.map((line) => (line.kind === 'hours' ? line.task : null)),
-        taskKeys,
-      ),
-    ).toEqual([]);
+    const lines = offered.flatMap((one) => one.lines);
+    for (const line of lines) {
+      if (line.kind === 'package') expect(keysOf(packages)).toContain(line.package);
+      if (line.kind === 'task') expect(taskKeys).toContain(line.task);
+      if (line.kind === 'part') expect(partKeys).toContain(line.part);
+    }
     expect(
       unknown(
         quotes.map((quote) => quote.aircraft),
@@ -345,7 +293,6 @@ describe('every key resolves', () => {
       const staff = [
         order.arrival?.receivedBy,
         order.release?.by,
-        order.release?.performedBy,
         order.invoice?.by,
         ...order.stretches.map((stretch) => stretch.person),
         ...order.items.flatMap((item) => [item.done?.by, item.inspected?.by]),
@@ -354,7 +301,6 @@ describe('every key resolves', () => {
       expect(unknown(staff, personKeys)).toEqual([]);
       const outside = [
         order.arrival?.handedOverBy,
-        order.invoice?.to,
         ...order.findings.flatMap((one) => [one.offered?.to, one.decision?.by]),
       ];
       expect(unknown(outside, contactKeys)).toEqual([]);
@@ -453,22 +399,7 @@ describe('what the trade would object to', () => {
   });
 });
 
-describe('money adds up', () => {
-  test('every line is quantity times price and every total follows from its lines', () => {
-    expect(priced.length).toBeGreaterThanOrEqual(10);
-    for (const { lines, totals } of priced) {
-      for (const line of lines) expect(cents(line.amount)).toBe(amountOf(line));
-      expect(totals).toEqual(totalsOf(lines));
-    }
-  });
-
-  test('parts are quoted at the price of the parts list', () => {
-    for (const line of priced.flatMap((one) => one.lines)) {
-      if (line.kind !== 'part') continue;
-      expect(line.unitPrice).toBe(parts.find((part) => part.key === line.part)?.price);
-    }
-  });
-
+describe('authority', () => {
   test('whoever said yes was entitled to that ceiling', () => {
     for (const { aircraft: tail, authorisation } of quotes) {
       if (!authorisation) continue;
@@ -477,7 +408,7 @@ describe('money adds up', () => {
       );
       expect(right?.mayAuthorise).not.toBe('none');
       if (right?.mayAuthorise === 'any') continue;
-      expect(cents(right?.upTo ?? '0') >= cents(authorisation.ceilingGross)).toBe(true);
+      expect(cents(right?.upTo ?? '0') >= cents(authorisation.ceiling)).toBe(true);
     }
   });
 });

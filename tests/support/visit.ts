@@ -50,39 +50,110 @@ const after = (minutes: number) => new Date(VISIT_DAY.getTime() + minutes * 60_0
 
 /** An aircraft that is here with its work, written as the application: arrived, worked on and initialled unless said otherwise. */
 export function makeVisit(shop: TestShop, shape: VisitShape = {}): Promise<Visit> {
-  const { inspection = 'hundred_hour', items = [{}], findings = [], tisHundredths = 246_300, arrived = true, received = [], aircraftId = shop.aircraftId } = shape;
+  const {
+    inspection = 'hundred_hour',
+    items = [{}],
+    findings = [],
+    tisHundredths = 246_300,
+    arrived = true,
+    received = [],
+    aircraftId = shop.aircraftId,
+  } = shape;
   const by = (role: Role) => shop.people[role].id;
   return shop.inside(async (tx) => {
-    const { id: orderId } = await tx.workOrder.create({ data: { aircraftId, title: 'Test visit', inspection }, select: { id: true } });
+    const { id: orderId } = await tx.workOrder.create({
+      data: { aircraftId, title: 'Test visit', inspection },
+      select: { id: true },
+    });
     if (arrived) await tx.orderEvent.create({ data: { orderId, kind: 'arrived', at: VISIT_DAY } });
     if (tisHundredths !== null)
-      await tx.meterReading.create({ data: { aircraftId, orderId, meter: 'tachometer', readingHundredths: tisHundredths, tisHundredths, readAt: VISIT_DAY } });
+      await tx.meterReading.create({
+        data: {
+          aircraftId,
+          orderId,
+          meter: 'tachometer',
+          readingHundredths: tisHundredths,
+          tisHundredths,
+          readAt: VISIT_DAY,
+        },
+      });
     const things: string[] = [];
-    for (const what of received) things.push((await tx.receivedThing.create({ data: { orderId, what } })).id);
+    for (const what of received)
+      things.push((await tx.receivedThing.create({ data: { orderId, what } })).id);
     const itemIds: string[] = [];
     for (const [index, given] of items.entries()) {
-      const { workDone = 'Inspected, no defect found.', initialled = true, second = false, seconds = 0, ...over } = given;
+      const {
+        workDone = 'Inspected, no defect found.',
+        initialled = true,
+        second = false,
+        seconds = 0,
+        ...over
+      } = given;
       const { id: itemId } = await tx.workItem.create({
-        data: { orderId, position: index + 1, title: `Item ${index + 1}`, jasc: '5300', reference: 'Test manual, chapter 5', cautions: [], ...over },
+        data: {
+          orderId,
+          position: index + 1,
+          title: `Item ${index + 1}`,
+          jasc: '5300',
+          reference: 'Test manual, chapter 5',
+          cautions: [],
+          ...over,
+        },
         select: { id: true },
       });
       itemIds.push(itemId);
       const startedAt = after(60 * index);
       if (seconds > 0)
-        await tx.stretch.create({ data: { personId: by('mechanic'), itemId, startedAt, endedAt: new Date(startedAt.getTime() + seconds * 1000) } });
+        await tx.stretch.create({
+          data: {
+            personId: by('mechanic'),
+            itemId,
+            startedAt,
+            endedAt: new Date(startedAt.getTime() + seconds * 1000),
+          },
+        });
       if (workDone === null) continue;
-      await tx.itemEvent.create({ data: { itemId, kind: 'done', workDone, at: after(200), byId: by('mechanic') } });
-      if (initialled) await tx.itemEvent.create({ data: { itemId, kind: 'initialled', at: after(210), byId: by('inspector') } });
-      if (second) await tx.itemEvent.create({ data: { itemId, kind: 'second_inspected', at: after(220), byId: by('manager') } });
+      await tx.itemEvent.create({
+        data: { itemId, kind: 'done', workDone, at: after(200), byId: by('mechanic') },
+      });
+      if (initialled)
+        await tx.itemEvent.create({
+          data: { itemId, kind: 'initialled', at: after(210), byId: by('inspector') },
+        });
+      if (second)
+        await tx.itemEvent.create({
+          data: { itemId, kind: 'second_inspected', at: after(220), byId: by('manager') },
+        });
     }
     const findingIds: string[] = [];
-    for (const [index, { assessed = true, class: provisionalClass, title, words = '' }] of findings.entries()) {
+    for (const [
+      index,
+      { assessed = true, class: provisionalClass, title, words = '' },
+    ] of findings.entries()) {
       const { id: findingId } = await tx.finding.create({
-        data: { orderId, number: index + 1, title, words, provisionalClass, foundAt: VISIT_DAY, foundById: by('mechanic'), clientEventId: randomUUID() },
+        data: {
+          orderId,
+          number: index + 1,
+          title,
+          words,
+          provisionalClass,
+          foundAt: VISIT_DAY,
+          foundById: by('mechanic'),
+          clientEventId: randomUUID(),
+        },
         select: { id: true },
       });
       findingIds.push(findingId);
-      if (assessed) await tx.findingEvent.create({ data: { findingId, kind: 'assessed', class: provisionalClass, meaning: 'Test.', byId: by('inspector') } });
+      if (assessed)
+        await tx.findingEvent.create({
+          data: {
+            findingId,
+            kind: 'assessed',
+            class: provisionalClass,
+            meaning: 'Test.',
+            byId: by('inspector'),
+          },
+        });
     }
     return {
       orderId,
@@ -118,7 +189,11 @@ export interface EntryAsked {
 }
 
 /** The entry as a person would sign it now. */
-export async function entryDraft(shop: TestShop, asked: EntryAsked, role: Role = 'inspector'): Promise<DraftAnswer> {
+export async function entryDraft(
+  shop: TestShop,
+  asked: EntryAsked,
+  role: Role = 'inspector',
+): Promise<DraftAnswer> {
   const answer = await shop.as<{ entryDraft: DraftAnswer }>(
     role,
     `query($orderId: ID!, $bookId: ID!, $outcome: ReleaseOutcome, $extent: String, $leaveOut: [ID!], $correctsId: ID, $reason: String) {
@@ -142,7 +217,11 @@ export interface SignAnswer {
 export async function signEntry(
   shop: TestShop,
   asked: EntryAsked,
-  { signature = 'Test inspector', text, role = 'inspector' }: { signature?: string; text?: string; role?: Role } = {},
+  {
+    signature = 'Test inspector',
+    text,
+    role = 'inspector',
+  }: { signature?: string; text?: string; role?: Role } = {},
 ): Promise<SignAnswer> {
   const read = text ?? (await entryDraft(shop, asked, role)).text ?? 'nothing that could be read';
   const answer = await shop.as<{ signEntry: SignAnswer }>(

@@ -40,10 +40,11 @@ export function LongDimension({
   const scale: Scale = { from: 0, to: largest === 0 ? 1 : largest * 1.04 };
   const at = (value: Quantity) => `${percent(value, scale)}%`;
   const over = ceiling !== undefined && nineInTen > ceiling;
-  const marks: Mark[] = [
-    { key: 'firm', words: 'firm', value: firm },
-    { key: 'nine', words: 'nine in ten should come out under', value: nineInTen },
-  ];
+  const allFirm = firm === nineInTen;
+  const marks: Mark[] = [{ key: 'firm', words: 'firm', value: firm }];
+  if (!allFirm) {
+    marks.push({ key: 'nine', words: 'nine in ten should come out under', value: nineInTen });
+  }
   if (ceiling !== undefined) {
     marks.push({
       key: 'ceiling',
@@ -57,7 +58,8 @@ export function LongDimension({
       <figcaption className={styles.caption}>
         <span>{label}</span>
         <b>
-          {quantityText(likely, unit)} <small>{unit}, as likely over as under</small>
+          {quantityText(likely, unit)}{' '}
+          <small>{allFirm ? `${unit}, firm` : `${unit}, as likely over as under`}</small>
         </b>
       </figcaption>
       <svg className={styles.drawing} aria-hidden="true">

@@ -64,7 +64,7 @@ test('1,500 random documents keep EN 16931 BR-CO-10 to 17, whatever the order of
       const again = documentTotals(turned);
       expect({ ...again, lines: [] }).toEqual({ ...total, lines: [] });
     }),
-    { numRuns: 1500, seed: 16931 },
+    { numRuns: 1500 },
   );
 });
 

@@ -192,7 +192,7 @@ test('1,000 random orders: steps add from quoted to billed, nothing past a ceili
       const total = documentTotals({ currency: 'USD', lines: invoice.lines });
       expect(total.lines.map(({ net }) => net)).toEqual(invoice.lines.map(({ net }) => net));
     }),
-    { numRuns: 1000, seed: 43 },
+    { numRuns: 1000 },
   );
 });
 
@@ -206,7 +206,7 @@ test('the order of lines changes no sum', () => {
         list.reduce((sum, { amount }) => sum + amount, 0n);
       expect(unbilled(back.beyondAuthority)).toBe(unbilled(there.beyondAuthority));
     }),
-    { numRuns: 1000, seed: 9 },
+    { numRuns: 1000 },
   );
 });
 

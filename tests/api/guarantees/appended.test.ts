@@ -24,26 +24,73 @@ afterAll(async () => {
   await api.stop();
 });
 
-const facts = ['access', 'meter_reading', 'labour_rate', 'tax_rate', 'quote_revision', 'quote_line', 'quote_sending', 'decision', 'order_event',
-  'squawk', 'item_event', 'caution_reading', 'clock_event', 'finding', 'finding_event', 'photo', 'finding_photo', 'stock_movement', 'payment',
-  'record_entry', 'entry_item', 'entry_discrepancy', 'history_import', 'history_item', 'audit', 'chain_link'];
+const facts = [
+  'access',
+  'meter_reading',
+  'labour_rate',
+  'tax_rate',
+  'quote_revision',
+  'quote_line',
+  'quote_sending',
+  'decision',
+  'order_event',
+  'squawk',
+  'item_event',
+  'caution_reading',
+  'clock_event',
+  'finding',
+  'finding_event',
+  'photo',
+  'finding_photo',
+  'stock_movement',
+  'payment',
+  'record_entry',
+  'entry_item',
+  'entry_discrepancy',
+  'history_import',
+  'history_item',
+  'audit',
+  'chain_link',
+];
 
-it.each(facts)('a row of %s is never changed, deleted or emptied out: not by the application, not by the owner', async (table) => {
-  await asShop(app, shop.shopId, async () => {
-    for (const attempt of [`UPDATE ${table} SET shop_id = shop_id`, `DELETE FROM ${table}`, `TRUNCATE ${table}`]) {
-      await app.query('SAVEPOINT attempt');
-      expect(await stateOf(app.query(attempt)), attempt).toBe('42501');
-      await app.query('ROLLBACK TO attempt');
-    }
-  });
-  expect(await stateOf(owner.query(`TRUNCATE ${table} CASCADE`))).toBe('FL001');
-  const triggers = await owner.query('SELECT tgname FROM pg_trigger WHERE tgrelid = $1::regclass AND tgenabled = $2', [table, 'O']);
-  expect(triggers.rows.map(({ tgname }) => tgname)).toEqual(expect.arrayContaining(['appended_only', 'never_emptied']));
-});
+it.each(facts)(
+  'a row of %s is never changed, deleted or emptied out: not by the application, not by the owner',
+  async (table) => {
+    await asShop(app, shop.shopId, async () => {
+      for (const attempt of [
+        `UPDATE ${table} SET shop_id = shop_id`,
+        `DELETE FROM ${table}`,
+        `TRUNCATE ${table}`,
+      ]) {
+        await app.query('SAVEPOINT attempt');
+        expect(await stateOf(app.query(attempt)), attempt).toBe('42501');
+        await app.query('ROLLBACK TO attempt');
+      }
+    });
+    expect(await stateOf(owner.query(`TRUNCATE ${table} CASCADE`))).toBe('FL001');
+    const triggers = await owner.query(
+      'SELECT tgname FROM pg_trigger WHERE tgrelid = $1::regclass AND tgenabled = $2',
+      [table, 'O'],
+    );
+    expect(triggers.rows.map(({ tgname }) => tgname)).toEqual(
+      expect.arrayContaining(['appended_only', 'never_emptied']),
+    );
+  },
+);
 
 it('a decision, a clock event and an audit row refuse the owner too, row by row', async () => {
   await decide(shop, made.revisionId);
-  await shop.inside((tx) => tx.clockEvent.create({ data: { personId: shop.people.mechanic.id, kind: 'start', itemId: made.itemId, at: new Date(), clientEventId: uuid() } }));
+  await shop.inside((tx) =>
+    tx.clockEvent.create({
+      data: {
+        personId: shop.people.mechanic.id,
+        kind: 'start',
+        itemId: made.itemId,
+        at: new Date(),
+        clientEventId: uuid(),
+      },
+    }),
+  );
   for (const table of ['decision', 'clock_event', 'audit', 'chain_link']) {
     const { rows } = await owner.query(`SELECT count(*)::int AS n FROM ${table}`);
     expect(rows[0].n, table).toBeGreaterThan(0);
@@ -54,23 +101,67 @@ it('a decision, a clock event and an audit row refuse the owner too, row by row'
 
 it('a sent revision takes no further line, and an unsent one no decision', async () => {
   const fresh = await makeOrder(shop);
-  const decision = { revisionId: fresh.revisionId, contactId: shop.contactId, choice: 'go_ahead', channel: 'telephone', wordsShown: 'x', ceilingMinor: 1, currency: 'USD', decidedAt: new Date() } as const;
-  await expect(shop.inside((tx) => tx.decision.create({ data: decision }))).rejects.toThrow(/not sent/);
-  await shop.inside((tx) => tx.quoteSending.create({ data: { revisionId: fresh.revisionId, channel: 'email' } }));
-  const line = { revisionId: fresh.revisionId, position: 1, pricing: 'fixed', title: 'Late', category: 'labour', taxCode: 'S', taxRate: 0, quantity: 1, unitPrice: 1, lowMinor: 1, likelyMinor: 1, p80Minor: 1, highMinor: 1 } as const;
-  await expect(shop.inside((tx) => tx.quoteLine.create({ data: line }))).rejects.toThrow(/new revision/);
-  await expect(shop.inside((tx) => tx.decision.create({ data: { ...decision, ceilingMinor: null } }))).rejects.toThrow(/ceiling_goes_with_a_yes/);
-  await expect(shop.inside((tx) => tx.decision.create({ data: { ...decision, ceilingMinor: -1 } }))).rejects.toThrow(/ceiling_not_negative/);
+  const decision = {
+    revisionId: fresh.revisionId,
+    contactId: shop.contactId,
+    choice: 'go_ahead',
+    channel: 'telephone',
+    wordsShown: 'x',
+    ceilingMinor: 1,
+    currency: 'USD',
+    decidedAt: new Date(),
+  } as const;
+  await expect(shop.inside((tx) => tx.decision.create({ data: decision }))).rejects.toThrow(
+    /not sent/,
+  );
+  await shop.inside((tx) =>
+    tx.quoteSending.create({ data: { revisionId: fresh.revisionId, channel: 'email' } }),
+  );
+  const line = {
+    revisionId: fresh.revisionId,
+    position: 1,
+    pricing: 'fixed',
+    title: 'Late',
+    category: 'labour',
+    taxCode: 'S',
+    taxRate: 0,
+    quantity: 1,
+    unitPrice: 1,
+    lowMinor: 1,
+    likelyMinor: 1,
+    p80Minor: 1,
+    highMinor: 1,
+  } as const;
+  await expect(shop.inside((tx) => tx.quoteLine.create({ data: line }))).rejects.toThrow(
+    /new revision/,
+  );
+  await expect(
+    shop.inside((tx) => tx.decision.create({ data: { ...decision, ceilingMinor: null } })),
+  ).rejects.toThrow(/ceiling_goes_with_a_yes/);
+  await expect(
+    shop.inside((tx) => tx.decision.create({ data: { ...decision, ceilingMinor: -1 } })),
+  ).rejects.toThrow(/ceiling_not_negative/);
 });
 
 it('a quote that became a job stays with it', async () => {
   const another = await makeOrder(shop);
-  await expect(shop.inside((tx) => tx.quote.update({ where: { id: made.quoteId }, data: { orderId: another.orderId } }))).rejects.toThrow(/its order already/);
+  await expect(
+    shop.inside((tx) =>
+      tx.quote.update({ where: { id: made.quoteId }, data: { orderId: another.orderId } }),
+    ),
+  ).rejects.toThrow(/its order already/);
 });
 
 it('the same client event is kept once', async () => {
   const clientEventId = uuid();
-  const event = { personId: shop.people.mechanic.id, kind: 'stop', at: new Date(), clientEventId } as const;
+  const event = {
+    personId: shop.people.mechanic.id,
+    kind: 'stop',
+    at: new Date(),
+    clientEventId,
+  } as const;
   await shop.inside((tx) => tx.clockEvent.create({ data: event }));
-  await expect(shop.inside((tx) => tx.clockEvent.create({ data: event }))).rejects.toMatchObject({ code: 'P2002' });
+  await expect(shop.inside((tx) => tx.clockEvent.create({ data: event }))).rejects.toMatchObject({
+    code: 'P2002',
+  });
 });

@@ -22,7 +22,16 @@ beforeAll(async () => {
   await decide(shop, linked.revisionId);
   await decide(shop, other.revisionId);
   await draftInvoice(shop, linked.orderId);
-  await shop.inside((tx) => tx.ownerLink.create({ data: { orderId: linked.orderId, contactId: shop.contactId, secretHash: hash, expiresAt: new Date('2099-01-01') } }));
+  await shop.inside((tx) =>
+    tx.ownerLink.create({
+      data: {
+        orderId: linked.orderId,
+        contactId: shop.contactId,
+        secretHash: hash,
+        expiresAt: new Date('2099-01-01'),
+      },
+    }),
+  );
   app = await rawConnection(api.database.appUrl);
 });
 afterAll(async () => {
@@ -31,7 +40,10 @@ afterAll(async () => {
 });
 
 /** Statements as the owner's link, rolled back; `resolved` is what the function answered. */
-async function asLink<T>(given: Buffer, work: (resolved: Record<string, string>[]) => Promise<T>): Promise<T> {
+async function asLink<T>(
+  given: Buffer,
+  work: (resolved: Record<string, string>[]) => Promise<T>,
+): Promise<T> {
   await app.query('BEGIN');
   try {
     await app.query("SELECT set_config('role', 'fairlead_link', true)");
@@ -44,8 +56,11 @@ async function asLink<T>(given: Buffer, work: (resolved: Record<string, string>[
 
 it('resolves from the hash to its shop and order, and sees that order alone', async () => {
   await asLink(hash, async (resolved) => {
-    expect(resolved).toMatchObject([{ shop_id: shop.shopId, order_id: linked.orderId, quote_id: null }]);
-    const ids = async (table: string) => (await app.query(`SELECT id FROM ${table}`)).rows.map(({ id }) => id as string);
+    expect(resolved).toMatchObject([
+      { shop_id: shop.shopId, order_id: linked.orderId, quote_id: null },
+    ]);
+    const ids = async (table: string) =>
+      (await app.query(`SELECT id FROM ${table}`)).rows.map(({ id }) => id as string);
     expect(await ids('work_order')).toEqual([linked.orderId]);
     expect(await ids('quote')).toEqual([linked.quoteId]);
     expect(await ids('quote_revision')).toEqual([linked.revisionId]);
@@ -63,10 +78,25 @@ it('sees nothing before the function has resolved a link, and nothing for a wron
   await app.query('ROLLBACK');
   const expired = randomBytes(32);
   const revoked = randomBytes(32);
-  await shop.inside((tx) => tx.ownerLink.createMany({ data: [
-    { orderId: linked.orderId, contactId: shop.contactId, secretHash: expired, expiresAt: new Date('2020-01-01') },
-    { orderId: linked.orderId, contactId: shop.contactId, secretHash: revoked, expiresAt: new Date('2099-01-01'), revokedAt: new Date() },
-  ] }));
+  await shop.inside((tx) =>
+    tx.ownerLink.createMany({
+      data: [
+        {
+          orderId: linked.orderId,
+          contactId: shop.contactId,
+          secretHash: expired,
+          expiresAt: new Date('2020-01-01'),
+        },
+        {
+          orderId: linked.orderId,
+          contactId: shop.contactId,
+          secretHash: revoked,
+          expiresAt: new Date('2099-01-01'),
+          revokedAt: new Date(),
+        },
+      ],
+    }),
+  );
   for (const wrong of [randomBytes(32), expired, revoked])
     await asLink(wrong, async (resolved) => {
       expect(resolved).toEqual([]);
@@ -74,15 +104,38 @@ it('sees nothing before the function has resolved a link, and nothing for a wron
     });
 });
 
-it('writes nothing and reads none of the shop\'s own tables', async () => {
-  for (const sql of ["INSERT INTO contact (name) VALUES ('x')", 'UPDATE work_order SET title = title', 'DELETE FROM quote', 'SELECT * FROM person', 'SELECT * FROM contact', 'SELECT * FROM audit',
-    'SELECT * FROM owner_link', 'SELECT * FROM lot', 'SELECT * FROM clock_event'])
+it("writes nothing and reads none of the shop's own tables", async () => {
+  for (const sql of [
+    "INSERT INTO contact (name) VALUES ('x')",
+    'UPDATE work_order SET title = title',
+    'DELETE FROM quote',
+    'SELECT * FROM person',
+    'SELECT * FROM contact',
+    'SELECT * FROM audit',
+    'SELECT * FROM owner_link',
+    'SELECT * FROM lot',
+    'SELECT * FROM clock_event',
+  ])
     expect(await asLink(hash, () => stateOf(app.query(sql))), sql).toBe('42501');
 });
 
 it('keeps only a hash of its secret, of 32 bytes, and reaches one thing', async () => {
-  const link = (data: object) => shop.inside((tx) => tx.ownerLink.create({ data: { contactId: shop.contactId, secretHash: randomBytes(32), expiresAt: new Date('2099-01-01'), ...data } }));
-  await expect(link({ orderId: linked.orderId, secretHash: Buffer.from('short') })).rejects.toThrow(/link_hash_sha256/);
-  await expect(link({ orderId: linked.orderId, quoteId: other.quoteId })).rejects.toThrow(/link_reaches_one_thing/);
+  const link = (data: object) =>
+    shop.inside((tx) =>
+      tx.ownerLink.create({
+        data: {
+          contactId: shop.contactId,
+          secretHash: randomBytes(32),
+          expiresAt: new Date('2099-01-01'),
+          ...data,
+        },
+      }),
+    );
+  await expect(link({ orderId: linked.orderId, secretHash: Buffer.from('short') })).rejects.toThrow(
+    /link_hash_sha256/,
+  );
+  await expect(link({ orderId: linked.orderId, quoteId: other.quoteId })).rejects.toThrow(
+    /link_reaches_one_thing/,
+  );
   await expect(link({})).rejects.toThrow(/link_reaches_one_thing/);
 });

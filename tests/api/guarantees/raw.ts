@@ -8,7 +8,11 @@ export async function rawConnection(url: string): Promise<pg.Client> {
 }
 
 /** Runs statements as the application inside one shop, and rolls them back. */
-export async function asShop<T>(client: pg.Client, shopId: string, work: () => Promise<T>): Promise<T> {
+export async function asShop<T>(
+  client: pg.Client,
+  shopId: string,
+  work: () => Promise<T>,
+): Promise<T> {
   await client.query('BEGIN');
   try {
     await enterShop(client, shopId);
@@ -19,7 +23,11 @@ export async function asShop<T>(client: pg.Client, shopId: string, work: () => P
 }
 
 /** The same, committed. */
-export async function asShopForGood<T>(client: pg.Client, shopId: string, work: () => Promise<T>): Promise<T> {
+export async function asShopForGood<T>(
+  client: pg.Client,
+  shopId: string,
+  work: () => Promise<T>,
+): Promise<T> {
   await client.query('BEGIN');
   try {
     await enterShop(client, shopId);
@@ -33,7 +41,10 @@ export async function asShopForGood<T>(client: pg.Client, shopId: string, work: 
 }
 
 const enterShop = (client: pg.Client, shopId: string) =>
-  client.query("SELECT set_config('role', 'fairlead_shop', true), set_config('app.shop_id', $1, true)", [shopId]);
+  client.query(
+    "SELECT set_config('role', 'fairlead_shop', true), set_config('app.shop_id', $1, true)",
+    [shopId],
+  );
 
 /** The SQLSTATE with which a statement fails; 'none' where it does not. */
 export async function stateOf(attempt: Promise<unknown>): Promise<string> {

@@ -1,24 +1,75 @@
 import { InspectionKind, Posture, Reach, Sight, TaxCategory } from '@fairlead/database';
 import { builder } from '../builder.ts';
 
-builder.enumType(Sight, { name: 'Sight', description: 'How the place is seen: directly, by mirror or borescope, or not at all, by feel.' });
-builder.enumType(Posture, { name: 'Posture', description: 'How one has to stand, kneel or lie.' });
-builder.enumType(Reach, { name: 'Reach', description: 'How far the arm has to go in.' });
-builder.enumType(InspectionKind, { name: 'InspectionKind', description: 'Inspection in the sense of 14 CFR 91.409.' });
-builder.enumType(TaxCategory, { name: 'TaxCategory', description: 'What is taxed together.' });
+builder.enumType(Sight, {
+  name: 'Sight',
+  description: 'How the place is seen: directly, by mirror or borescope, or not at all, by feel.',
+  values: {
+    direct: { description: 'Seen directly.' },
+    mirror: { description: 'Seen by mirror or borescope.' },
+    feel: { description: 'Not seen: by feel.' },
+  },
+});
+builder.enumType(Posture, {
+  name: 'Posture',
+  description: 'How one has to stand, kneel or lie.',
+  values: {
+    upright: { description: 'Standing upright.' },
+    bent: { description: 'Bent or kneeling.' },
+    lying: { description: 'Lying or overhead.' },
+  },
+});
+builder.enumType(Reach, {
+  name: 'Reach',
+  description: 'How far the arm has to go in.',
+  values: { forearm: { description: 'To the forearm.' }, arm: { description: 'The full arm.' } },
+});
+builder.enumType(InspectionKind, {
+  name: 'InspectionKind',
+  description: 'Inspection in the sense of 14 CFR 91.409.',
+  values: {
+    hundred_hour: { description: '100-hour inspection (14 CFR 91.409(b)).' },
+    annual: { description: 'Annual inspection (14 CFR 91.409(a)).' },
+  },
+});
+builder.enumType(TaxCategory, {
+  name: 'TaxCategory',
+  description: 'What is taxed together.',
+  values: {
+    labour: { description: 'Labour.' },
+    parts: { description: 'Parts.' },
+    supplies: { description: 'Shop supplies.' },
+  },
+});
 
 builder.prismaNode('Access', {
   id: { field: 'id' },
   name: 'AccessConditions',
   description: 'What makes a place hard to work in. Null: not recorded.',
   fields: (t) => ({
-    clearanceMm: t.exposeInt('clearanceMm', { nullable: true, description: 'Room for hand and tool, millimetres.' }),
+    clearanceMm: t.exposeInt('clearanceMm', {
+      nullable: true,
+      description: 'Room for hand and tool, millimetres.',
+    }),
     sight: t.expose('sight', { type: Sight, nullable: true, description: 'How it is seen.' }),
-    posture: t.expose('posture', { type: Posture, nullable: true, description: 'How one works there.' }),
+    posture: t.expose('posture', {
+      type: Posture,
+      nullable: true,
+      description: 'How one works there.',
+    }),
     reach: t.expose('reach', { type: Reach, nullable: true, description: 'How far in.' }),
-    swingDeg: t.exposeInt('swingDeg', { nullable: true, description: 'Free swing of the tool, degrees.' }),
-    held: t.exposeBoolean('held', { nullable: true, description: 'Held against a spring, a cam or its weight while fastening.' }),
-    lockedFasteners: t.exposeInt('lockedFasteners', { nullable: true, description: 'Fasteners with lockwire, cotter or tab.' }),
+    swingDeg: t.exposeInt('swingDeg', {
+      nullable: true,
+      description: 'Free swing of the tool, degrees.',
+    }),
+    held: t.exposeBoolean('held', {
+      nullable: true,
+      description: 'Held against a spring, a cam or its weight while fastening.',
+    }),
+    lockedFasteners: t.exposeInt('lockedFasteners', {
+      nullable: true,
+      description: 'Fasteners with lockwire, cotter or tab.',
+    }),
   }),
 });
 
@@ -40,13 +91,27 @@ builder.prismaNode('Task', {
   id: { field: 'id' },
   description: 'A piece of work as the shop describes it.',
   fields: (t) => ({
-    key: t.exposeString('key', { description: 'Short readable name, the one that history files use.' }),
+    key: t.exposeString('key', {
+      description: 'Short readable name, the one that history files use.',
+    }),
     title: t.exposeString('title', { description: 'What is done.' }),
     jasc: t.exposeString('jasc', { description: 'JASC code, four digits.' }),
-    standardHours: t.expose('standardHours', { type: 'Decimal', nullable: true, description: 'Standard time, labour-hours.' }),
-    standardAccess: t.relation('standardAccess', { nullable: true, description: 'The conditions that the standard time was stated for; null: as installed on the model.' }),
-    critical: t.exposeBoolean('critical', { description: 'Wants a second, independent inspection.' }),
-    cautions: t.exposeStringList('cautions', { description: 'Hazards, shown before the clock starts.' }),
+    standardHours: t.expose('standardHours', {
+      type: 'Decimal',
+      nullable: true,
+      description: 'Standard time, labour-hours.',
+    }),
+    standardAccess: t.relation('standardAccess', {
+      nullable: true,
+      description:
+        'The conditions that the standard time was stated for; null: as installed on the model.',
+    }),
+    critical: t.exposeBoolean('critical', {
+      description: 'Wants a second, independent inspection.',
+    }),
+    cautions: t.exposeStringList('cautions', {
+      description: 'Hazards, shown before the clock starts.',
+    }),
     reference: t.exposeString('reference', { description: 'The data that the work is done by.' }),
   }),
 });
@@ -56,13 +121,29 @@ builder.prismaNode('Package', {
   description: 'Tasks sold together.',
   fields: (t) => ({
     title: t.exposeString('title', { description: 'What it is sold as.' }),
-    inspection: t.expose('inspection', { type: InspectionKind, nullable: true, description: 'Which inspection it is, if one.' }),
-    modelKind: t.field({ type: 'String', nullable: true, description: 'For this kind of aircraft only.', resolve: ({ modelKind }) => modelKind }),
+    inspection: t.expose('inspection', {
+      type: InspectionKind,
+      nullable: true,
+      description: 'Which inspection it is, if one.',
+    }),
+    modelKind: t.field({
+      type: 'String',
+      nullable: true,
+      description: 'For this kind of aircraft only.',
+      resolve: ({ modelKind }) => modelKind,
+    }),
     model: t.relation('model', { nullable: true, description: 'For this model only.' }),
     revision: t.exposeInt('revision', { description: 'Revision of the list.' }),
-    price: t.expose('priceMinor', { type: 'Minor', nullable: true, description: 'Fixed price, net; null: by time and materials.' }),
+    price: t.expose('priceMinor', {
+      type: 'Minor',
+      nullable: true,
+      description: 'Fixed price, net; null: by time and materials.',
+    }),
     madeFrom: t.exposeString('madeFrom', { description: 'The data that the list was made from.' }),
-    tasks: t.relation('tasks', { description: 'What is done, in order.', query: { orderBy: { position: 'asc' } } }),
+    tasks: t.relation('tasks', {
+      description: 'What is done, in order.',
+      query: { orderBy: { position: 'asc' } },
+    }),
   }),
 });
 
@@ -81,7 +162,10 @@ builder.prismaNode('Part', {
     number: t.exposeString('number', { description: 'Part number.' }),
     title: t.exposeString('title', { description: 'What it is.' }),
     unit: t.exposeString('unit', { description: 'Unit in which it is sold.' }),
-    unitPrice: t.expose('unitPrice', { type: 'Decimal', description: 'Selling price of one unit.' }),
+    unitPrice: t.expose('unitPrice', {
+      type: 'Decimal',
+      description: 'Selling price of one unit.',
+    }),
   }),
 });
 
@@ -90,24 +174,44 @@ builder.queryFields((t) => ({
     type: 'Task',
     cursor: 'id',
     args: { search: t.arg.string({ description: 'Part of the title, the key or the JASC code.' }) },
-    description: 'The shop\'s tasks, by JASC code.',
+    description: "The shop's tasks, by JASC code.",
     resolve: (query, _, { search }, { read }) =>
       read.task.findMany({
         ...query,
-        ...(search && { where: { OR: [{ title: { contains: search, mode: 'insensitive' } }, { key: { contains: search, mode: 'insensitive' } }, { jasc: { startsWith: search } }] } }),
+        ...(search && {
+          where: {
+            OR: [
+              { title: { contains: search, mode: 'insensitive' } },
+              { key: { contains: search, mode: 'insensitive' } },
+              { jasc: { startsWith: search } },
+            ],
+          },
+        }),
         orderBy: [{ jasc: 'asc' }, { id: 'asc' }],
       }),
   }),
-  packages: t.prismaField({ type: ['Package'], description: 'What the shop sells as one.', resolve: (query, _, __, { read }) => read.package.findMany({ ...query, orderBy: { title: 'asc' } }) }),
+  packages: t.prismaField({
+    type: ['Package'],
+    description: 'What the shop sells as one.',
+    resolve: (query, _, __, { read }) =>
+      read.package.findMany({ ...query, orderBy: { title: 'asc' } }),
+  }),
   parts: t.prismaConnection({
     type: 'Part',
     cursor: 'id',
     args: { search: t.arg.string({ description: 'Part of the number or the title.' }) },
-    description: 'The shop\'s parts, by number.',
+    description: "The shop's parts, by number.",
     resolve: (query, _, { search }, { read }) =>
       read.part.findMany({
         ...query,
-        ...(search && { where: { OR: [{ title: { contains: search, mode: 'insensitive' } }, { number: { contains: search, mode: 'insensitive' } }] } }),
+        ...(search && {
+          where: {
+            OR: [
+              { title: { contains: search, mode: 'insensitive' } },
+              { number: { contains: search, mode: 'insensitive' } },
+            ],
+          },
+        }),
         orderBy: [{ number: 'asc' }, { id: 'asc' }],
       }),
   }),

@@ -1,10 +1,50 @@
 import { Capacity, CertificateKind, Role, ShopStanding } from '@fairlead/database';
 import { builder } from '../builder.ts';
 
-builder.enumType(Role, { name: 'Role', description: 'What a person does in the shop.' });
-builder.enumType(ShopStanding, { name: 'ShopStanding', description: 'On whose certificates work is approved: its mechanics\', or its own as a repair station.' });
-builder.enumType(CertificateKind, { name: 'CertificateKind', description: 'Kind of certificate, rating or authorization.' });
-builder.enumType(Capacity, { name: 'Capacity', description: 'What a contact is to an aircraft.' });
+builder.enumType(Role, {
+  name: 'Role',
+  description: 'What a person does in the shop.',
+  values: {
+    front_desk: { description: 'Quotes, sends, records answers, invoices.' },
+    mechanic: { description: 'Works on aircraft and clocks the time.' },
+    inspector: { description: 'Assesses findings, initials items, signs entries.' },
+    manager: { description: 'Sees the whole shop and sets its rules.' },
+  },
+});
+builder.enumType(ShopStanding, {
+  name: 'ShopStanding',
+  description:
+    "On whose certificates work is approved: its mechanics', or its own as a repair station.",
+  values: {
+    mechanics: {
+      description: 'Its mechanics and inspectors approve work on their own certificates.',
+    },
+    repair_station: { description: 'It is a certificated repair station (14 CFR part 145).' },
+  },
+});
+builder.enumType(CertificateKind, {
+  name: 'CertificateKind',
+  description: 'Kind of certificate, rating or authorization.',
+  values: {
+    mechanic_airframe: { description: 'Mechanic certificate with airframe rating (14 CFR 65.85).' },
+    mechanic_powerplant: {
+      description: 'Mechanic certificate with powerplant rating (14 CFR 65.87).',
+    },
+    inspection_authorization: { description: 'Inspection authorization (14 CFR 65.91).' },
+    repairman: { description: 'Repairman certificate (14 CFR 65.101).' },
+    repair_station_inspector: { description: 'Inspector of a repair station (14 CFR 145.155).' },
+    private_pilot: { description: 'Pilot certificate, private or higher (14 CFR 43.3(g)).' },
+  },
+});
+builder.enumType(Capacity, {
+  name: 'Capacity',
+  description: 'What a contact is to an aircraft.',
+  values: {
+    owner: { description: 'Owns the aircraft.' },
+    operator: { description: 'Operates it.' },
+    payer: { description: 'Pays for the work.' },
+  },
+});
 
 builder.prismaNode('Shop', {
   id: { field: 'id' },
@@ -12,12 +52,26 @@ builder.prismaNode('Shop', {
   fields: (t) => ({
     name: t.exposeString('name', { description: 'Its name.' }),
     place: t.exposeString('place', { description: 'Where it is.' }),
-    timeZone: t.exposeString('timeZone', { description: 'IANA time zone in which its days begin.' }),
-    currency: t.exposeString('currency', { description: 'ISO 4217 code of every amount of the shop.' }),
-    standing: t.expose('standing', { type: ShopStanding, description: 'On whose certificates work is approved.' }),
-    clearanceMm: t.exposeInt('clearanceMm', { description: 'Clearance that the shop keeps around a parked aircraft, millimetres.' }),
-    billingStep: t.expose('billingStep', { type: 'Decimal', description: 'Clocked time is billed in steps of this many hours.' }),
-    timeInServiceBasis: t.exposeString('timeInServiceBasis', { description: 'Which meter time in service is derived from (14 CFR 1.1).' }),
+    timeZone: t.exposeString('timeZone', {
+      description: 'IANA time zone in which its days begin.',
+    }),
+    currency: t.exposeString('currency', {
+      description: 'ISO 4217 code of every amount of the shop.',
+    }),
+    standing: t.expose('standing', {
+      type: ShopStanding,
+      description: 'On whose certificates work is approved.',
+    }),
+    clearanceMm: t.exposeInt('clearanceMm', {
+      description: 'Clearance that the shop keeps around a parked aircraft, millimetres.',
+    }),
+    billingStep: t.expose('billingStep', {
+      type: 'Decimal',
+      description: 'Clocked time is billed in steps of this many hours.',
+    }),
+    timeInServiceBasis: t.exposeString('timeInServiceBasis', {
+      description: 'Which meter time in service is derived from (14 CFR 1.1).',
+    }),
   }),
 });
 
@@ -28,7 +82,11 @@ builder.prismaNode('Certificate', {
     kind: t.expose('kind', { type: CertificateKind, description: 'Its kind.' }),
     number: t.exposeString('number', { description: 'Its number.' }),
     validFrom: t.expose('validFrom', { type: 'Date', description: 'First day.' }),
-    validUntil: t.expose('validUntil', { type: 'Date', nullable: true, description: 'Last day; null where it does not lapse by itself.' }),
+    validUntil: t.expose('validUntil', {
+      type: 'Date',
+      nullable: true,
+      description: 'Last day; null where it does not lapse by itself.',
+    }),
   }),
 });
 
@@ -39,9 +97,14 @@ builder.prismaNode('Person', {
     name: t.exposeString('name', { description: 'Full name.' }),
     initials: t.exposeString('initials', { description: 'Initials, unique in the shop.' }),
     roles: t.expose('roles', { type: [Role], description: 'What they do.' }),
-    apprentice: t.exposeBoolean('apprentice', { description: 'Works under supervision (14 CFR 43.3(d)).' }),
+    apprentice: t.exposeBoolean('apprentice', {
+      description: 'Works under supervision (14 CFR 43.3(d)).',
+    }),
     active: t.exposeBoolean('active', { description: 'Still works here.' }),
-    certificates: t.relation('certificates', { description: 'What they hold.', query: { orderBy: { kind: 'asc' } } }),
+    certificates: t.relation('certificates', {
+      description: 'What they hold.',
+      query: { orderBy: { kind: 'asc' } },
+    }),
   }),
 });
 
@@ -61,19 +124,42 @@ builder.prismaNode('AircraftContact', {
   fields: (t) => ({
     capacity: t.expose('capacity', { type: Capacity, description: 'Owner, operator or payer.' }),
     contact: t.relation('contact', { description: 'Who.' }),
-    mayAuthorise: t.expose('mayAuthoriseMinor', { type: 'Minor', nullable: true, description: 'Up to how much, net; null: no limit was given.' }),
+    mayAuthorise: t.expose('mayAuthoriseMinor', {
+      type: 'Minor',
+      nullable: true,
+      description: 'Up to how much, net; null: no limit was given.',
+    }),
   }),
 });
 
 const Viewer = builder.objectRef<{ personId: string }>('Viewer').implement({
   description: 'The person signed in.',
   fields: (t) => ({
-    person: t.prismaField({ type: 'Person', description: 'As the shop knows them.', resolve: (query, { personId }, _, { read }) => read.person.findUniqueOrThrow({ ...query, where: { id: personId } }) }),
-    shop: t.prismaField({ type: 'Shop', description: 'Where they work.', resolve: (query, _viewer, _, { read }) => read.shop.findFirstOrThrow({ ...query }) }),
+    person: t.prismaField({
+      type: 'Person',
+      description: 'As the shop knows them.',
+      resolve: (query, { personId }, _, { read }) =>
+        read.person.findUniqueOrThrow({ ...query, where: { id: personId } }),
+    }),
+    shop: t.prismaField({
+      type: 'Shop',
+      description: 'Where they work.',
+      resolve: (query, _viewer, _, { read }) => read.shop.findFirstOrThrow({ ...query }),
+    }),
   }),
 });
 
 builder.queryFields((t) => ({
-  viewer: t.field({ type: Viewer, nullable: true, description: 'The person signed in; null where nobody is.', resolve: (_, __, { viewer }) => viewer }),
-  people: t.prismaField({ type: ['Person'], description: 'Everybody who works here.', resolve: (query, _, __, { read }) => read.person.findMany({ ...query, where: { active: true }, orderBy: { name: 'asc' } }) }),
+  viewer: t.field({
+    type: Viewer,
+    nullable: true,
+    description: 'The person signed in; null where nobody is.',
+    resolve: (_, __, { viewer }) => viewer,
+  }),
+  people: t.prismaField({
+    type: ['Person'],
+    description: 'Everybody who works here.',
+    resolve: (query, _, __, { read }) =>
+      read.person.findMany({ ...query, where: { active: true }, orderBy: { name: 'asc' } }),
+  }),
 }));

@@ -2,7 +2,9 @@ import type { Prisma } from '@fairlead/database';
 import type { AccessConditions } from '@fairlead/labour';
 
 /** A row of access conditions as the labour model wants it: what is null was not recorded. */
-export function conditionsFrom(row: Omit<Prisma.AccessModel, 'id' | 'shopId'> | null | undefined): AccessConditions | undefined {
+export function conditionsFrom(
+  row: Omit<Prisma.AccessModel, 'id' | 'shopId'> | null | undefined,
+): AccessConditions | undefined {
   if (!row) return undefined;
   return {
     clearanceMm: row.clearanceMm ?? undefined,

@@ -1,8 +1,7 @@
-import { type Estimate, estimate, hours } from '@fairlead/labour';
+import type { Estimate } from '@fairlead/labour';
 import type { Context } from '../context.ts';
-import { notFound, Refused } from '../errors.ts';
-import { conditionsFrom } from './conditions.ts';
-import { pastJobs } from './past-jobs.ts';
+import { notFound } from '../errors.ts';
+import { estimateTasks } from './estimate-tasks.ts';
 
 export interface EstimateTaskInput {
   taskId: string;
@@ -12,29 +11,20 @@ export interface EstimateTaskInput {
 }
 
 /** How long this task will take on this aircraft. */
-export async function estimateTask({ read }: Context, input: EstimateTaskInput): Promise<Estimate> {
-  // load
-  const aircraft = await read.aircraft.findUnique({ where: { id: input.aircraftId }, select: { modelId: true } });
+export async function estimateTask(
+  { read }: Context,
+  { taskId, aircraftId, usePrior }: EstimateTaskInput,
+): Promise<Estimate> {
+  const aircraft = await read.aircraft.findUnique({
+    where: { id: aircraftId },
+    select: { modelId: true },
+  });
   if (!aircraft) throw notFound('aircraft');
-  const task = await read.task.findUnique({
-    where: { id: input.taskId },
-    include: { standardAccess: true, places: { where: { modelId: aircraft.modelId }, include: { access: true } } },
+  const [task] = await estimateTasks(read, {
+    taskIds: [taskId],
+    modelId: aircraft.modelId,
+    usePrior,
   });
   if (!task) throw notFound('task');
-  const history = await pastJobs(read);
-
-  // decide
-  const answer = estimate({
-    task: {
-      task: task.key,
-      standardHours: task.standardHours ? hours(task.standardHours.toNumber()) : undefined,
-      statedFor: conditionsFrom(task.standardAccess),
-      jobs: history.of(task.key),
-    },
-    place: conditionsFrom(task.places[0]?.access),
-    shop: history.shop,
-    prior: input.usePrior ? 'on' : 'off',
-  });
-  if (answer.kind === 'not-enough-history') throw new Refused('NOT_ENOUGH_HISTORY', answer.sentence);
-  return answer;
+  return task.estimate;
 }

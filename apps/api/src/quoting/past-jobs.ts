@@ -1,5 +1,12 @@
 import type { Tx } from '@fairlead/database';
-import { type AccessConditions, hours, type PastJob, type ShopSummary, summariseShop, type TaskHistory } from '@fairlead/labour';
+import {
+  type AccessConditions,
+  hours,
+  type PastJob,
+  type ShopSummary,
+  summariseShop,
+  type TaskHistory,
+} from '@fairlead/labour';
 
 interface Row {
   task: string;
@@ -23,7 +30,9 @@ export interface ShopHistory {
 
 /** Reads the past jobs of the shop: those of history files and its own closed items alike. */
 export async function pastJobs(tx: Pick<Tx, '$queryRaw'>): Promise<ShopHistory> {
-  const rows = await tx.$queryRaw<Row[]>`SELECT task, hours, censored, standard_hours, clearance_mm, sight::text, posture::text,
+  const rows = await tx.$queryRaw<
+    Row[]
+  >`SELECT task, hours, censored, standard_hours, clearance_mm, sight::text, posture::text,
     reach::text, swing_deg, held, locked_fasteners FROM labour_history WHERE shop_id = current_shop() ORDER BY task, completed_on`;
   const byTask = new Map<string, { jobs: PastJob[]; standard: number | null }>();
   for (const row of rows) {
@@ -33,7 +42,11 @@ export async function pastJobs(tx: Pick<Tx, '$queryRaw'>): Promise<ShopHistory> 
     known.jobs.push({ hours: hours(row.hours), censored: row.censored, found: conditionsOf(row) });
   }
   const histories = [...byTask].map(
-    ([task, { jobs, standard }]): TaskHistory => ({ task, jobs, ...(standard !== null && { standardHours: hours(standard) }) }),
+    ([task, { jobs, standard }]): TaskHistory => ({
+      task,
+      jobs,
+      ...(standard !== null && { standardHours: hours(standard) }),
+    }),
   );
   return { shop: summariseShop(histories), of: (task) => byTask.get(task)?.jobs ?? [] };
 }

@@ -1,1 +1,148 @@
-export {};
+import { builder } from '../builder.ts';
+import { keyOf } from '../ids.ts';
+import { issuePart } from './issue-part.ts';
+import './lot-types.ts';
+import { receiveLot } from './receive-lot.ts';
+import { returnPart } from './return-part.ts';
+
+const ReceiveLotInput = builder.inputType('ReceiveLotInput', {
+  description: 'A delivery of one part, of one batch.',
+  fields: (t) => ({
+    partId: t.id({ required: true, description: 'The part.' }),
+    supplier: t.string({
+      required: true,
+      description: 'Who delivered it, at most 120 characters.',
+    }),
+    batch: t.string({
+      required: true,
+      description: 'Batch or serial number, at most 80 characters.',
+    }),
+    tag: t.string({ description: 'Number of the release certificate that came with it.' }),
+    quantity: t.field({
+      type: 'Decimal',
+      required: true,
+      description: 'Units: more than 0, at most 100,000, with at most 3 decimals.',
+    }),
+    unitCost: t.field({
+      type: 'Decimal',
+      required: true,
+      description: 'What one unit cost the shop, 0 or more, with at most 4 decimals.',
+    }),
+    receivedOn: t.field({ type: 'Date', description: 'When it came; left out: today.' }),
+    shelfLifeUntil: t.field({
+      type: 'Date',
+      description: 'Last day on which it may be fitted, where it ages.',
+    }),
+    bin: t.string({ description: 'Where it is put.' }),
+    clientEventId: t.string({
+      description: 'A UUID that the page makes, so that a delivery sent twice is one.',
+    }),
+  }),
+});
+
+const movePart = (name: string, description: string) =>
+  builder.inputType(name, {
+    description,
+    fields: (t) => ({
+      lotId: t.id({ required: true, description: 'The lot.' }),
+      itemId: t.id({ required: true, description: 'The work item.' }),
+      quantity: t.field({
+        type: 'Decimal',
+        required: true,
+        description: 'Units: more than 0, with at most 3 decimals.',
+      }),
+      clientEventId: t.string({
+        description: 'A UUID that the page makes, so that what is sent twice moves once.',
+      }),
+    }),
+  });
+const IssuePartInput = movePart('IssuePartInput', 'Parts out of a lot, for an item.');
+const ReturnPartInput = movePart('ReturnPartInput', 'Parts back into their lot, from an item.');
+
+const moveKeys = ({
+  lotId,
+  itemId,
+  quantity,
+  clientEventId,
+}: {
+  lotId: string;
+  itemId: string;
+  quantity: string;
+  clientEventId?: string | null | undefined;
+}) => ({
+  lotId: keyOf('Lot', lotId, 'lotId'),
+  itemId: keyOf('WorkItem', itemId, 'itemId'),
+  quantity,
+  clientEventId: clientEventId ?? null,
+});
+
+builder.queryFields((t) => ({
+  lots: t.prismaConnection({
+    type: 'Lot',
+    cursor: 'id',
+    args: {
+      partId: t.arg.id({ description: 'Of this part only.' }),
+      inStock: t.arg.boolean({
+        defaultValue: false,
+        description: 'True: only lots that hold something.',
+      }),
+    },
+    description: 'What lies in stores, oldest delivery first.',
+    resolve: (query, _, { partId, inStock }, { read }) =>
+      read.lot.findMany({
+        ...query,
+        where: {
+          ...(partId && { partId: keyOf('Part', partId, 'partId') }),
+          ...(inStock && { onHand: { gt: 0 } }),
+        },
+        orderBy: [{ receivedOn: 'asc' }, { id: 'asc' }],
+      }),
+  }),
+}));
+
+builder.mutationFields((t) => ({
+  receiveLot: t.prismaField({
+    type: 'Lot',
+    errors: {},
+    description: 'Takes a delivery into stores.',
+    args: { input: t.arg({ type: ReceiveLotInput, required: true, description: 'What came.' }) },
+    resolve: async (query, _, { input }, context) => {
+      const { tag, receivedOn, shelfLifeUntil, bin, clientEventId, ...given } = input;
+      const id = await receiveLot(context, {
+        ...given,
+        partId: keyOf('Part', input.partId, 'partId'),
+        tag: tag ?? null,
+        receivedOn: receivedOn ?? null,
+        shelfLifeUntil: shelfLifeUntil ?? null,
+        bin: bin ?? null,
+        clientEventId: clientEventId ?? null,
+      });
+      return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  issuePart: t.prismaField({
+    type: 'Lot',
+    errors: {},
+    description:
+      'Takes parts out of a lot for an item. Never more than is there; nothing past its shelf life.',
+    args: {
+      input: t.arg({ type: IssuePartInput, required: true, description: 'What goes where.' }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await issuePart(context, moveKeys(input));
+      return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  returnPart: t.prismaField({
+    type: 'Lot',
+    errors: {},
+    description: 'Puts back into its lot what an item did not need.',
+    args: {
+      input: t.arg({ type: ReturnPartInput, required: true, description: 'What comes back.' }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await returnPart(context, moveKeys(input));
+      return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+}));

@@ -1,0 +1,74 @@
+import { allow, type Context } from '../context.ts';
+import { notFound, Refused } from '../errors.ts';
+import { holdFor } from '../hold.ts';
+
+/**
+ * Takes back an issued invoice whole, with a credit note of its own number and the same lines, negative. The order
+ * can be billed again after that. Credited before, it answers with the note that is there.
+ */
+export async function creditInvoice(
+  context: Context,
+  { invoiceId }: { invoiceId: string },
+): Promise<string> {
+  const { personId } = await allow(context, 'front_desk', 'manager');
+  const now = context.now();
+  return context.write(async (tx) => {
+    // load
+    await holdFor(tx, 'payments of invoice', invoiceId);
+    const invoice = await tx.invoice.findUnique({
+      where: { id: invoiceId },
+      include: {
+        lines: { orderBy: { position: 'asc' } },
+        creditNotes: { where: { issuedAt: { not: null } }, select: { id: true } },
+      },
+    });
+    if (!invoice) throw notFound('invoice');
+    // decide
+    const [known] = invoice.creditNotes;
+    if (known) return known.id;
+    if (!invoice.issuedAt)
+      throw new Refused(
+        'AGAINST_RULE',
+        'A draft cannot be credited: draft it again instead.',
+        'invoiceId',
+      );
+    if (invoice.creditsId)
+      throw new Refused(
+        'AGAINST_RULE',
+        `${invoice.number} is a credit note: bill the order again instead.`,
+        'invoiceId',
+      );
+    // save
+    const { orderId, contactId, currency, agreedMinor } = invoice;
+    const note = await tx.invoice.create({
+      data: {
+        orderId,
+        contactId,
+        currency,
+        agreedMinor,
+        creditsId: invoice.id,
+        draftedAt: now,
+        draftedById: personId,
+        netMinor: -invoice.netMinor,
+        taxMinor: -invoice.taxMinor,
+        grossMinor: -invoice.grossMinor,
+      },
+      select: { id: true },
+    });
+    await tx.invoiceLine.createMany({
+      data: invoice.lines.map(({ id: _id, shopId: _shop, ...line }) => ({
+        ...line,
+        invoiceId: note.id,
+        quantity: line.quantity.negated(),
+        netMinor: -line.netMinor,
+      })),
+    });
+    // The last statement: until it commits, other invoices wait for their number.
+    await tx.invoice.update({
+      where: { id: note.id },
+      data: { issuedAt: now, issuedById: personId },
+      select: { id: true },
+    });
+    return note.id;
+  });
+}

@@ -1,0 +1,145 @@
+import type { Choice, Prisma } from '@fairlead/database';
+import { HELD } from './compose-invoice.ts';
+
+/** What the way from quoted to billed is read from. Orders and limits are those of the fields beside it, so that each is read once. */
+export const differenceFacts = {
+  creditsId: true,
+  netMinor: true,
+  lines: {
+    orderBy: { position: 'asc' },
+    select: { title: true, unit: true, netMinor: true, quoteLineId: true, lotId: true },
+  },
+  order: {
+    select: {
+      quotes: {
+        orderBy: { number: 'asc' },
+        select: {
+          title: true,
+          findingId: true,
+          revisions: {
+            orderBy: { revision: 'desc' },
+            take: 1,
+            select: {
+              likelyMinor: true,
+              decisions: { orderBy: { recordedAt: 'desc' }, select: { choice: true } },
+              lines: {
+                orderBy: { position: 'asc' },
+                select: { id: true, title: true, likelyMinor: true, partId: true },
+              },
+            },
+          },
+        },
+      },
+    },
+  },
+} satisfies Prisma.InvoiceSelect;
+
+export interface DifferenceFacts {
+  creditsId: string | null;
+  netMinor: bigint;
+  lines: readonly {
+    title: string;
+    unit: string;
+    netMinor: bigint;
+    quoteLineId: string | null;
+    lotId: string | null;
+  }[];
+  order: {
+    quotes: readonly {
+      title: string;
+      findingId: string | null;
+      revisions: readonly {
+        likelyMinor: bigint;
+        decisions: readonly { choice: Choice }[];
+        lines: readonly { id: string; title: string; likelyMinor: bigint; partId: string | null }[];
+      }[];
+    }[];
+  };
+}
+
+export interface DifferenceStep {
+  kind: 'whole' | 'scope_added' | 'labour' | 'parts' | 'not_quoted' | 'held_back';
+  title: string;
+  amount: bigint;
+}
+
+const accepted = ({ order }: DifferenceFacts) =>
+  order.quotes.flatMap(({ title, findingId, revisions: [newest] }) =>
+    newest?.decisions.some(({ choice }) => choice === 'go_ahead')
+      ? [{ title, added: findingId !== null, ...newest }]
+      : [],
+  );
+
+/** What was quoted for the visit, net and likely; findings came later. Null for a credit note. */
+export const quotedOf = (invoice: DifferenceFacts): bigint | null =>
+  invoice.creditsId
+    ? null
+    : sum(accepted(invoice).flatMap(({ added, likelyMinor }) => (added ? [] : [likelyMinor])));
+
+/**
+ * Why an invoice differs from the quote for the visit, step by step, from the lines as they were kept: the steps add
+ * to net − quoted exactly, by construction, since each line of quote and invoice is in one step. The likely amount of
+ * a whole quote is not the sum of its lines' likely amounts (hours add as distributions): that is a step of its own.
+ */
+export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
+  if (invoice.creditsId) return [];
+  const quotes = accepted(invoice);
+  const quoted = new Set(quotes.flatMap(({ lines }) => lines.map(({ id }) => id)));
+  const billed = invoice.lines.filter(({ unit }) => unit !== HELD);
+  const steps = quotes.flatMap(({ title, added, likelyMinor, lines }): DifferenceStep[] => {
+    const oneByOne = sum(lines.map((line) => line.likelyMinor));
+    const first: DifferenceStep = added
+      ? { kind: 'scope_added', title: `${title}: added with your agreement`, amount: oneByOne }
+      : {
+          kind: 'whole',
+          title: `${title}: its lines one by one, against the likely sum of the whole`,
+          amount: oneByOne - likelyMinor,
+        };
+    return [
+      first,
+      ...lines.flatMap((line) => {
+        const own = billed.filter(({ quoteLineId }) => quoteLineId === line.id);
+        const parts =
+          sum(own.filter(({ lotId }) => lotId !== null).map(({ netMinor }) => netMinor)) -
+          (line.partId ? line.likelyMinor : 0n);
+        const labour =
+          sum(own.filter(({ lotId }) => lotId === null).map(({ netMinor }) => netMinor)) -
+          (line.partId ? 0n : line.likelyMinor);
+        return [
+          {
+            kind: 'labour' as const,
+            title: `${line.title}: ${labour > 0n ? 'more' : 'less'} labour than was likely`,
+            amount: labour,
+          },
+          {
+            kind: 'parts' as const,
+            title: line.partId
+              ? `${line.title}: ${parts > 0n ? 'more' : 'less'} than quoted`
+              : `${line.title}: parts that were not quoted`,
+            amount: parts,
+          },
+        ];
+      }),
+    ];
+  });
+  const unquoted = billed.filter(
+    ({ quoteLineId }) => quoteLineId === null || !quoted.has(quoteLineId),
+  );
+  const held = invoice.lines.filter(({ unit }) => unit === HELD);
+  return [
+    ...steps,
+    ...unquoted.map(
+      ({ title, netMinor }): DifferenceStep => ({
+        kind: 'not_quoted',
+        title: `${title}: not in the quote`,
+        amount: netMinor,
+      }),
+    ),
+    ...held.map(
+      ({ title, netMinor }): DifferenceStep => ({ kind: 'held_back', title, amount: netMinor }),
+    ),
+  ].filter(({ amount }) => amount !== 0n);
+}
+
+const sum = (amounts: readonly bigint[]): bigint =>
+  amounts.reduce((all, amount) => all + amount, 0n);

@@ -1,0 +1,55 @@
+import type { Prisma, Tx } from '@fairlead/database';
+import { agreedFacts } from '../work/queries.ts';
+import { orderFacts } from '../states.ts';
+
+/** The revision of a quote that the owner said yes to, with its lines. A yes is always to the newest. */
+const acceptedRevision = {
+  orderBy: { revision: 'desc' },
+  select: {
+    likelyMinor: true,
+    decisions: agreedFacts.quotes.select.revisions.select.decisions,
+    lines: { orderBy: { position: 'asc' }, include: { part: { select: { id: true } } } },
+  },
+} satisfies Prisma.Quote$revisionsArgs;
+
+/** Everything that an invoice of an order is made from. */
+export const workToBill = {
+  id: true,
+  number: true,
+  aircraft: { select: { id: true, registration: true } },
+  events: orderFacts.events,
+  quotes: {
+    orderBy: { number: 'asc' },
+    select: { id: true, contactId: true, findingId: true, revisions: acceptedRevision },
+  },
+  items: {
+    orderBy: { position: 'asc' },
+    select: {
+      id: true,
+      title: true,
+      quoteLineId: true,
+      ...orderFacts.items.select,
+      stretches: { select: { id: true, startedAt: true, endedAt: true } },
+      movements: {
+        where: { kind: { in: ['issue', 'return'] } },
+        orderBy: { at: 'asc' },
+        select: { quantity: true, lot: { select: { id: true, batch: true, part: true } } },
+      },
+    },
+  },
+  invoices: {
+    where: { creditsId: null },
+    select: {
+      id: true,
+      number: true,
+      issuedAt: true,
+      creditNotes: { where: { issuedAt: { not: null } }, select: { id: true } },
+    },
+  },
+} satisfies Prisma.WorkOrderSelect;
+
+export type WorkToBill = Prisma.WorkOrderGetPayload<{ select: typeof workToBill }>;
+
+/** Reads an order with all that may be billed of it, in a number of statements that does not grow with its items. */
+export const loadWorkToBill = (read: Tx, orderId: string): Promise<WorkToBill | null> =>
+  read.workOrder.findUnique({ where: { id: orderId }, select: workToBill });

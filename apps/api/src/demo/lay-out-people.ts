@@ -1,0 +1,162 @@
+import type { Capacity, CertificateKind, Prisma, Role, Tx } from '@fairlead/database';
+import { currency, parseAmount } from '@fairlead/money';
+import {
+  type DemoContacts,
+  type DemoPerson,
+  type DemoRates,
+  readDemo,
+} from '../../../../prisma/demo/data.ts';
+import type { DemoClock } from './demo-clock.ts';
+import { Keys } from './keys.ts';
+
+/** The roles of the demo's people, as the program knows them. An apprentice is a mechanic under supervision. */
+export const rolesOf = ({ roles }: DemoPerson): Role[] =>
+  roles.map((role) =>
+    role === 'front-desk' ? 'front_desk' : role === 'apprentice' ? 'mechanic' : (role as Role),
+  );
+
+/** The shop itself, its people with their certificates, and its own rates and taxes. */
+export async function layOutShop(tx: Tx, shopId: string, clock: DemoClock): Promise<Keys> {
+  const shop = readDemo('shop.json');
+  await tx.shop.create({
+    data: {
+      id: shopId,
+      name: shop.name,
+      place: shop.address.join(', '),
+      timeZone: shop.timeZone,
+      currency: shop.currency,
+      standing: 'mechanics',
+      clearanceMm: readDemo('hangar.json').clearanceM.besideAircraft * 1000,
+      billingStep: shop.labourBilling.roundingHours,
+      billingRounding: 'up',
+      timeInServiceBasis: shop.timeInServiceBasis,
+    },
+  });
+  const { numbersGiven } = shop;
+  for (const [kind, given] of Object.entries(numbersGiven))
+    await tx.$queryRaw`SELECT max(take_number(${kind})) FROM generate_series(1, ${given}::int)`;
+
+  const people = new Keys();
+  const demoPeople = readDemo('people.json');
+  await tx.person.createMany({
+    data: demoPeople.map((person) => ({
+      id: people.make(person.key),
+      shopId,
+      name: person.name,
+      initials: person.initials,
+      roles: rolesOf(person),
+      apprentice: person.roles.includes('apprentice'),
+    })),
+  });
+  await tx.certificate.createMany({
+    data: demoPeople.flatMap((person) =>
+      certificatesOf(person, clock).map((certificate) => ({
+        ...certificate,
+        personId: people.of(person.key),
+      })),
+    ),
+  });
+  await layOutRates(tx, shopId, readDemo('rates.json'), clock);
+  return people;
+}
+
+function certificatesOf(
+  person: DemoPerson,
+  clock: DemoClock,
+): Omit<Prisma.CertificateCreateManyInput, 'personId'>[] {
+  return person.certificates.flatMap(({ kind, number, ratings, issued, expires }) => {
+    const kinds: CertificateKind[] =
+      kind === 'mechanic'
+        ? ratings.map((rating) => `mechanic_${rating}` as CertificateKind)
+        : kind === 'inspection-authorization'
+          ? ['inspection_authorization']
+          : ratings.includes('private')
+            ? ['private_pilot']
+            : [];
+    const validUntil = expires ? nextOddYear(clock.day({ day: 0 }), expires.nextOddYear) : null;
+    return kinds.map((of) => ({ kind: of, number, validFrom: clock.day(issued), validUntil }));
+  });
+}
+
+/** The next such day of an odd year, today included: 31 March, where inspection authorizations end (14 CFR 65.92). */
+function nextOddYear(today: Date, monthDay: string): Date {
+  for (let year = today.getUTCFullYear(); ; year += 1) {
+    const end = new Date(`${year}-${monthDay}T00:00:00Z`);
+    if (year % 2 === 1 && end >= today) return end;
+  }
+}
+
+/** What the program calls a mechanic's hour, the file calls shop labour; outside work is not sold yet. */
+async function layOutRates(
+  tx: Tx,
+  shopId: string,
+  rates: DemoRates,
+  clock: DemoClock,
+): Promise<void> {
+  await tx.labourRate.createMany({
+    data: rates.labour.map(({ key, perHour, from }) => ({
+      shopId,
+      kind: key === 'shop' ? 'mechanic' : key,
+      rate: perHour,
+      validFrom: clock.day(from),
+    })),
+  });
+  const taxes = { labour: 'labour', parts: 'parts', supplies: 'parts' } as const;
+  await tx.taxRate.createMany({
+    data: Object.entries(taxes).flatMap(([category, key]) =>
+      rates.tax
+        .filter((tax) => tax.key === key)
+        .map(({ percent, from }) => ({
+          shopId,
+          category: category as keyof typeof taxes,
+          code: 'S',
+          rate: percent,
+          validFrom: clock.day(from),
+        })),
+    ),
+  });
+}
+
+/** Owners, operators and payers, and how much each may authorise for which aircraft. */
+export async function layOutContacts(
+  tx: Tx,
+  shopId: string,
+  aircraft: Keys,
+  clock: DemoClock,
+): Promise<Keys> {
+  const { contacts, authorities } = readDemo('contacts.json');
+  const money = currency(readDemo('shop.json').currency);
+  const keys = new Keys();
+  await tx.contact.createMany({
+    data: contacts.map((contact) => ({
+      id: keys.make(contact.key),
+      shopId,
+      name: contact.name,
+      email: contact.email,
+      phone: contact.phone,
+      address: addressOf(contact, contacts),
+    })),
+  });
+  await tx.aircraftContact.createMany({
+    data: authorities.flatMap(({ aircraft: tail, contact, roles, mayAuthorise, upTo }) =>
+      roles.map((role) => ({
+        aircraftId: aircraft.of(tail),
+        contactId: keys.of(contact),
+        capacity: role as Capacity,
+        mayAuthoriseMinor: mayAuthorise === 'any' ? null : parseAmount(upTo ?? '0', money),
+        since: clock.day({ day: -850 }),
+      })),
+    ),
+  });
+  return keys;
+}
+
+/** Whoever has no address of their own is reached at their organisation's. */
+function addressOf(
+  { address, of }: DemoContacts['contacts'][number],
+  all: DemoContacts['contacts'],
+): string | null {
+  const house = all.find(({ key }) => key === of);
+  const lines = address ?? (house ? [house.name, ...(house.address ?? [])] : []);
+  return lines.length > 0 ? lines.join(', ') : null;
+}

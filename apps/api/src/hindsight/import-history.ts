@@ -1,0 +1,45 @@
+import type { Tx } from '@fairlead/database';
+import { addHistoryRows, type RowsAdded } from './history-rows.ts';
+import { type HistoryFile, type ReadHistory, readHistoryFile } from './read-history-file.ts';
+
+export interface ImportHistoryInput {
+  file: HistoryFile;
+  /** ISO 8601 date in the shop's time zone: nothing was completed after it. */
+  today: string;
+  /** Take the good rows although others are refused. */
+  skipBad: boolean;
+  /** Is given what was refused before anything is written, to keep it; what it throws stops the import. */
+  keepRefused?: (read: ReadHistory) => Promise<void>;
+}
+
+export type ImportedHistory = RowsAdded & {
+  /** False: rows were refused, so nothing was taken in. */
+  taken: boolean;
+  read: ReadHistory;
+};
+
+/**
+ * Takes a file of past jobs into the shop: all of it, or none of it. The same file again adds nothing,
+ * and a file that overlaps one already taken adds what is new in it.
+ *
+ * @param write runs its work in one transaction of the shop
+ */
+export async function importHistory(
+  write: <T>(work: (tx: Tx) => Promise<T>) => Promise<T>,
+  input: ImportHistoryInput,
+): Promise<ImportedHistory> {
+  // load
+  const read = readHistoryFile(input.file, input.today);
+
+  // decide
+  const whole = read.refused.length === 0;
+  // A header that cannot be read leaves no row to take: skipping bad rows would skip the file in silence.
+  const usable = read.refusedRows.length > 0 || whole;
+  if (!whole && (!input.skipBad || !usable))
+    return { taken: false, read, importId: null, added: 0, already: 0 };
+  if (!whole) await input.keepRefused?.(read);
+
+  // save
+  const rows = await write((tx) => addHistoryRows(tx, read));
+  return { taken: true, read, ...rows };
+}

@@ -1,0 +1,213 @@
+import type { Pricing, Prisma, TaxCategory } from '@fairlead/database';
+import { sumOfItems } from '@fairlead/labour';
+import { documentTotals, formatAmount, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
+import { Refused } from '../errors.ts';
+import type { EstimatedTask } from './estimate-tasks.ts';
+import type { PriceList } from './price-list.ts';
+
+/** What is offered, in the order in which it is listed. */
+export interface Offered {
+  /** Sold at one price for all its tasks; null where there is none. */
+  flat: { title: string; price: bigint } | null;
+  /** Tasks under the flat price. Empty where there is none. */
+  flatTasks: readonly EstimatedTask[];
+  /** Tasks by time and materials. */
+  tasks: readonly EstimatedTask[];
+  parts: readonly OfferedPart[];
+}
+
+export interface OfferedPart {
+  id: string;
+  title: string;
+  category: TaxCategory;
+  unitPrice: string;
+  quantity: string;
+}
+
+export type LineData = Omit<Prisma.QuoteLineUncheckedCreateInput, 'id' | 'shopId' | 'revisionId'>;
+export type FigureData = Pick<
+  Prisma.QuoteRevisionUncheckedCreateInput,
+  | 'currency'
+  | 'lowMinor'
+  | 'likelyMinor'
+  | 'p80Minor'
+  | 'highMinor'
+  | 'taxMinor'
+  | 'hoursP10'
+  | 'hoursP50'
+  | 'hoursMean'
+  | 'hoursP80'
+  | 'hoursP90'
+>;
+
+/** A revision before it is kept: its own figures, and its lines. */
+export interface ComposedRevision {
+  figures: FigureData;
+  lines: LineData[];
+}
+
+interface Quantiles {
+  p10: number;
+  p50: number;
+  mean: number;
+  p80: number;
+  p90: number;
+}
+
+/** One seed for every quote, so that the same shop, tasks and day always give the same figures. */
+const SEED = 1;
+const MOST_HOURS = 999_999;
+
+/**
+ * Prices what is offered.
+ *
+ * A flat price is billed once and its tasks are worked one by one, so it becomes one `fixed` line
+ * that carries the price and names no task, followed by a `fixed` line of amount 0 for each task,
+ * whose hours are kept. Every line with a task becomes a work item; the line without one does not.
+ *
+ * Amounts of a line by time are quantiles of its hours × the rate (P10, P50, P80, P90); what is firm
+ * has the same amount four times. The amounts of the whole come from the simulated sum of the hours,
+ * never from adding the lines' P90s. Tax is on the likely amount, category by category.
+ */
+export function composeRevision(offered: Offered, prices: PriceList): ComposedRevision {
+  const labourTax = prices.taxOf('labour');
+  const priced = (hours: number) =>
+    lineNet({ quantity: hours.toFixed(6), unitPrice: prices.labourRate }, prices.currency);
+  const total = sumOfHours([...offered.flatTasks, ...offered.tasks]);
+  const byTime = offered.flatTasks.length === 0 ? total : sumOfHours(offered.tasks);
+  const labour = {
+    category: 'labour' as const,
+    taxCode: labourTax.code,
+    taxRate: labourTax.rate,
+    quantity: '1',
+  };
+
+  const flatLines = offered.flat
+    ? [
+        {
+          ...labour,
+          pricing: 'fixed' as Pricing,
+          title: offered.flat.title,
+          unitPrice: formatAmount(minor(offered.flat.price), prices.currency),
+          ...firm(minor(offered.flat.price)),
+        },
+        ...offered.flatTasks.map((task) => ({
+          ...labour,
+          pricing: 'fixed' as Pricing,
+          unitPrice: '0',
+          ...firm(minor(0n)),
+          ...ofTask(task),
+        })),
+      ]
+    : [];
+  const timeLines = offered.tasks.map((task) => ({
+    ...labour,
+    pricing: 'time_and_materials' as Pricing,
+    unitPrice: prices.labourRate,
+    ...amountsOf(task.estimate, priced),
+    ...ofTask(task),
+  }));
+  const partLines = offered.parts.map(({ id, title, category, unitPrice, quantity }) => {
+    const tax = prices.taxOf(category);
+    const net = lineNet({ quantity, unitPrice }, prices.currency);
+    return {
+      pricing: 'time_and_materials' as Pricing,
+      partId: id,
+      title,
+      category,
+      taxCode: tax.code,
+      taxRate: tax.rate,
+      quantity,
+      unitPrice,
+      ...firm(net),
+    };
+  });
+
+  const timeAmounts = amountsOf(byTime, priced);
+  const firmly = sumOf([...flatLines, ...partLines].map(({ likelyMinor }) => likelyMinor));
+  const totals = documentTotals({
+    currency: prices.currency,
+    lines: [
+      {
+        id: 'time',
+        quantity: '1',
+        unitPrice: formatAmount(timeAmounts.likelyMinor, prices.currency),
+        taxCategory: labourTax.code,
+        taxRate: labourTax.rate,
+      },
+      ...[...flatLines, ...partLines].map((line, index) => ({
+        id: `${index}`,
+        quantity: '1',
+        unitPrice: formatAmount(line.likelyMinor, prices.currency),
+        taxCategory: line.taxCode,
+        taxRate: line.taxRate,
+      })),
+    ],
+  });
+  return {
+    figures: {
+      currency: prices.currency,
+      lowMinor: timeAmounts.lowMinor + firmly,
+      likelyMinor: timeAmounts.likelyMinor + firmly,
+      p80Minor: timeAmounts.p80Minor + firmly,
+      highMinor: timeAmounts.highMinor + firmly,
+      taxMinor: totals.taxTotal,
+      ...hoursOf(total),
+    },
+    lines: [...flatLines, ...timeLines, ...partLines].map((line, index) => ({
+      ...line,
+      position: index + 1,
+    })),
+  };
+}
+
+/** The simulated sum, refused where it is past what can be kept. */
+function sumOfHours(tasks: readonly EstimatedTask[]): Quantiles {
+  const widest = tasks.find(
+    ({ estimate }) => !(Math.max(estimate.p90, estimate.mean) < MOST_HOURS),
+  );
+  const sum = widest
+    ? null
+    : sumOfItems(
+        tasks.map(({ estimate }) => estimate),
+        { seed: SEED },
+      );
+  if (!sum || !(Math.max(sum.p90, sum.mean) < MOST_HOURS))
+    throw new Refused(
+      'BAD_INPUT',
+      `${widest ? `"${widest.title}"` : 'The whole'} could take more than ${MOST_HOURS} hours: needed are tasks whose standard or clocked times say less.`,
+    );
+  return sum;
+}
+
+const firm = (amount: Minor) => ({
+  lowMinor: amount,
+  likelyMinor: amount,
+  p80Minor: amount,
+  highMinor: amount,
+});
+
+const amountsOf = ({ p10, p50, p80, p90 }: Quantiles, priced: (hours: number) => Minor) => ({
+  lowMinor: priced(p10),
+  likelyMinor: priced(p50),
+  p80Minor: priced(p80),
+  highMinor: priced(p90),
+});
+
+const hoursOf = ({ p10, p50, mean, p80, p90 }: Quantiles) => ({
+  hoursP10: p10.toFixed(6),
+  hoursP50: p50.toFixed(6),
+  hoursMean: mean.toFixed(6),
+  hoursP80: p80.toFixed(6),
+  hoursP90: p90.toFixed(6),
+});
+
+const ofTask = ({ id, title, accessId, estimate }: EstimatedTask) => ({
+  taskId: id,
+  accessId,
+  title,
+  ...hoursOf(estimate),
+  jobs: estimate.jobs,
+  because: structuredClone(estimate.because) as unknown as Prisma.InputJsonValue,
+  modelVersion: estimate.modelVersion,
+});

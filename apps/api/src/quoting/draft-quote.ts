@@ -1,0 +1,99 @@
+import { allow, type Context } from '../context.ts';
+import { Refused } from '../errors.ts';
+import { composeRevision } from './compose-revision.ts';
+import { contactStanding } from './contact-standing.ts';
+import { loadOffer, type OfferInput } from './load-offer.ts';
+import { expiryOf, textUpTo } from './offer-terms.ts';
+import { saveRevision } from './save-revision.ts';
+
+export interface DraftQuoteInput extends OfferInput {
+  contactId: string;
+  title: string | null;
+  expiresOn: Date | null;
+  terms: string | null;
+  /** Made by the page. It becomes the quote's key, so that a draft sent twice is one quote. */
+  clientEventId: string | null;
+}
+
+const uuid = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;
+
+/** Drafts a quote for a visit, or for one finding of a visit under way. Answers with its key. */
+export async function draftQuote(context: Context, input: DraftQuoteInput): Promise<string> {
+  const { personId } = await allow(context, 'front_desk', 'manager');
+  const { clientEventId } = input;
+  if (clientEventId && !uuid.test(clientEventId))
+    throw new Refused(
+      'BAD_INPUT',
+      `"${clientEventId.slice(0, 80)}" is not a UUID: needed is one that the page makes for each new quote.`,
+      'clientEventId',
+    );
+
+  // load
+  const first = await draftedBefore(context, input);
+  if (first) return first;
+  const { offered, prices, title, orderId, today } = await loadOffer(context, input);
+  await contactStanding(context.read, { ...input, day: today });
+
+  // decide
+  const composed = composeRevision(offered, prices);
+  const expiresOn = expiryOf(input.expiresOn, today);
+  const terms = textUpTo(input.terms, 4000, 'terms');
+  const called = textUpTo(input.title, 200, 'title') || title;
+
+  // save
+  try {
+    return await context.write(async (tx) => {
+      const { aircraftId, contactId, packageId, findingId } = input;
+      const { id } = await tx.quote.create({
+        data: {
+          ...(clientEventId && { id: clientEventId }),
+          aircraftId,
+          contactId,
+          packageId,
+          findingId,
+          orderId,
+          title: called,
+          createdAt: context.now(),
+        },
+        select: { id: true },
+      });
+      await saveRevision(tx, {
+        quoteId: id,
+        revision: 1,
+        draftedById: personId,
+        draftedAt: context.now(),
+        expiresOn,
+        terms,
+        composed,
+      });
+      return id;
+    });
+  } catch (error) {
+    // The same draft may have been sent twice at the same moment.
+    const meanwhile =
+      error instanceof Refused && error.code === 'CONFLICT'
+        ? await draftedBefore(context, input)
+        : null;
+    if (meanwhile) return meanwhile;
+    throw error;
+  }
+}
+
+/** The quote that this very draft made already, if it did. */
+async function draftedBefore(
+  { read }: Context,
+  { clientEventId, aircraftId }: DraftQuoteInput,
+): Promise<string | null> {
+  if (!clientEventId) return null;
+  const known = await read.quote.findUnique({
+    where: { id: clientEventId },
+    select: { id: true, number: true, aircraftId: true },
+  });
+  if (known && known.aircraftId !== aircraftId)
+    throw new Refused(
+      'CONFLICT',
+      `This draft was sent before, for another aircraft: it is quote ${known.number}. Needed is a new clientEventId for a new quote.`,
+      'clientEventId',
+    );
+  return known?.id ?? null;
+}

@@ -1,0 +1,185 @@
+import type { AircraftKind } from '@fairlead/database';
+import type { Context } from '../context.ts';
+import { notFound, Refused } from '../errors.ts';
+import { orderFacts, orderState } from '../states.ts';
+import { shopToday } from '../today.ts';
+import type { Offered } from './compose-revision.ts';
+import { estimateTasks } from './estimate-tasks.ts';
+import { type PriceList, priceList } from './price-list.ts';
+
+/** What somebody wants quoted: keys, not yet known to exist. */
+export interface OfferInput {
+  aircraftId: string;
+  packageId: string | null;
+  findingId: string | null;
+  taskIds: readonly string[];
+  parts: readonly { partId: string; quantity: string }[];
+}
+
+export interface Offer {
+  aircraft: { id: string; registration: string };
+  /** What the quote is called where nobody calls it anything else. */
+  title: string;
+  /** The order of the finding; null for a quote for a visit. */
+  orderId: string | null;
+  offered: Offered;
+  prices: PriceList;
+  today: Date;
+}
+
+export const kindWords: Record<AircraftKind, string> = {
+  helicopter_two_seat: 'two-seat helicopters',
+  helicopter_four_seat: 'four-seat helicopters',
+  airplane_single: 'single-engine airplanes',
+  airplane_twin: 'twin-engine airplanes',
+};
+
+/** Reads all that a quote is made from, in a number of statements that does not grow with its lines. */
+export async function loadOffer(context: Context, input: OfferInput): Promise<Offer> {
+  refuseUnlikely(input);
+  const { read } = context;
+  const today = await shopToday(context);
+  const [shop, aircraft, pack, finding, parts] = await Promise.all([
+    read.shop.findFirstOrThrow({ select: { currency: true } }),
+    read.aircraft.findUnique({
+      where: { id: input.aircraftId },
+      select: {
+        id: true,
+        registration: true,
+        modelId: true,
+        model: { select: { kind: true, name: true } },
+      },
+    }),
+    input.packageId
+      ? read.package.findUnique({
+          where: { id: input.packageId },
+          include: {
+            model: { select: { name: true } },
+            tasks: {
+              orderBy: { position: 'asc' },
+              select: { taskId: true, task: { select: { title: true } } },
+            },
+          },
+        })
+      : null,
+    input.findingId
+      ? read.finding.findUnique({
+          where: { id: input.findingId },
+          select: {
+            title: true,
+            number: true,
+            orderId: true,
+            order: { select: { aircraftId: true, number: true, ...orderFacts } },
+          },
+        })
+      : null,
+    read.part.findMany({ where: { id: { in: input.parts.map(({ partId }) => partId) } } }),
+  ]);
+  if (!aircraft) throw notFound('aircraft');
+  if (input.packageId && !pack) throw notFound('package');
+  if (input.findingId && !finding) throw notFound('finding');
+  if (
+    pack &&
+    ((pack.modelId && pack.modelId !== aircraft.modelId) ||
+      (pack.modelKind && pack.modelKind !== aircraft.model.kind))
+  )
+    throw new Refused(
+      'AGAINST_RULE',
+      `"${pack.title}" is for ${pack.model ? `the ${pack.model.name}` : kindWords[pack.modelKind ?? aircraft.model.kind]}; ${aircraft.registration} is a ${aircraft.model.name}: choose a package for it.`,
+      'packageId',
+    );
+  if (finding && finding.order.aircraftId !== aircraft.id)
+    throw new Refused(
+      'BAD_INPUT',
+      `Finding ${finding.number} was made on another aircraft than ${aircraft.registration}.`,
+      'findingId',
+    );
+  if (finding && !['planned', 'here', 'ready_to_sign'].includes(orderState(finding.order)))
+    throw new Refused(
+      'AGAINST_RULE',
+      `Order ${finding.order.number} of finding ${finding.number} is ${orderState(finding.order)}: nothing can be added to it. Make a quote for a new visit.`,
+      'findingId',
+    );
+  const twice = pack?.tasks.find(({ taskId }) => input.taskIds.includes(taskId));
+  if (twice)
+    throw new Refused(
+      'BAD_INPUT',
+      `"${twice.task.title}" is in "${pack?.title}" already: leave it out of the tasks.`,
+      'tasks',
+    );
+
+  const packed = pack?.tasks.map(({ taskId }) => taskId) ?? [];
+  const taskIds = [...packed, ...input.taskIds];
+  if (taskIds.length === 0)
+    throw new Refused(
+      'BAD_INPUT',
+      'A quote for no work was refused: needed is a package with tasks, or at least one task.',
+      'tasks',
+    );
+  const estimates = await estimateTasks(read, {
+    taskIds,
+    modelId: aircraft.modelId,
+    usePrior: true,
+  });
+  const known = new Map(parts.map((part) => [part.id, part]));
+  const flat =
+    pack && pack.priceMinor !== null ? { title: pack.title, price: pack.priceMinor } : null;
+  const underFlat = flat ? packed.length : 0;
+  return {
+    aircraft,
+    title: pack?.title ?? finding?.title ?? titleOf(estimates),
+    orderId: finding?.orderId ?? null,
+    offered: {
+      flat,
+      flatTasks: estimates.slice(0, underFlat),
+      tasks: estimates.slice(underFlat),
+      parts: input.parts.map(({ partId, quantity }) => {
+        const part = known.get(partId);
+        if (!part) throw notFound('part');
+        return {
+          id: part.id,
+          title: part.title,
+          category: part.category,
+          unitPrice: part.unitPrice.toFixed(),
+          quantity,
+        };
+      }),
+    },
+    prices: await priceList(read, shop.currency, today),
+    today,
+  };
+}
+
+/** "Replace the hose", or "Replace the hose and 2 more". */
+const titleOf = ([first, ...more]: readonly { title: string }[]) =>
+  `${first?.title ?? ''}${more.length === 0 ? '' : ` and ${more.length} more`}`;
+
+const most = { tasks: 150, parts: 100, quantity: 10_000 };
+
+function refuseUnlikely({ packageId, findingId, taskIds, parts }: OfferInput): void {
+  const bad = (message: string, field: string) => new Refused('BAD_INPUT', message, field);
+  if (packageId && findingId)
+    throw bad('A quote is for a package or for a finding, not for both.', 'findingId');
+  if (taskIds.length > most.tasks)
+    throw bad(
+      `${taskIds.length} tasks are too many for one quote: at most ${most.tasks}.`,
+      'tasks',
+    );
+  if (parts.length > most.parts)
+    throw bad(`${parts.length} parts are too many for one quote: at most ${most.parts}.`, 'parts');
+  if (new Set(taskIds).size < taskIds.length)
+    throw bad('A task is named twice: name each once.', 'tasks');
+  if (new Set(parts.map(({ partId }) => partId)).size < parts.length)
+    throw bad('A part is named twice: name it once, with the whole quantity.', 'parts');
+  const wrong = parts.find(
+    ({ quantity }) =>
+      !/^\d+(\.\d{1,3})?$/.test(quantity) ||
+      Number(quantity) <= 0 ||
+      Number(quantity) > most.quantity,
+  );
+  if (wrong)
+    throw bad(
+      `A quantity of ${wrong.quantity} was refused: needed is more than 0, at most ${most.quantity}, with at most 3 decimals.`,
+      'parts',
+    );
+}

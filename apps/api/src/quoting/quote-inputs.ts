@@ -1,0 +1,159 @@
+import { Channel, Choice } from '@fairlead/database';
+import { builder } from '../builder.ts';
+import { keyOf } from '../ids.ts';
+
+const TaskWanted = builder.inputType('QuoteTaskInput', {
+  description: 'A task to quote.',
+  fields: (t) => ({ taskId: t.id({ required: true, description: 'The task.' }) }),
+});
+
+const PartWanted = builder.inputType('QuotePartInput', {
+  description: 'A part to quote.',
+  fields: (t) => ({
+    partId: t.id({ required: true, description: 'The part.' }),
+    quantity: t.field({
+      type: 'Decimal',
+      required: true,
+      description: 'How many units: more than 0, at most 10,000, with at most 3 decimals.',
+    }),
+  }),
+});
+
+export const QuoteForecastInput = builder.inputType('QuoteForecastInput', {
+  description: 'What to forecast: a package, or a finding, or neither, with tasks and parts.',
+  fields: (t) => ({
+    aircraftId: t.id({ required: true, description: 'The aircraft.' }),
+    packageId: t.id({ description: 'A package of tasks.' }),
+    findingId: t.id({ description: 'The finding that it is for; not together with a package.' }),
+    tasks: t.field({
+      type: [TaskWanted],
+      required: true,
+      defaultValue: [],
+      description: 'Tasks, besides those of the package.',
+    }),
+    parts: t.field({ type: [PartWanted], required: true, defaultValue: [], description: 'Parts.' }),
+  }),
+});
+
+export const DraftQuoteInput = builder.inputType('DraftQuoteInput', {
+  description: 'A quote for a visit, or for one finding of a visit under way.',
+  fields: (t) => ({
+    aircraftId: t.id({ required: true, description: 'The aircraft.' }),
+    contactId: t.id({
+      required: true,
+      description: 'To whom: an owner, operator or payer of the aircraft.',
+    }),
+    packageId: t.id({ description: 'A package of tasks.' }),
+    findingId: t.id({ description: 'The finding that it is for; not together with a package.' }),
+    title: t.string({
+      description:
+        'What to call it, at most 200 characters; left out: as the package or the finding.',
+    }),
+    tasks: t.field({
+      type: [TaskWanted],
+      required: true,
+      defaultValue: [],
+      description: 'Tasks, besides those of the package; at most 150.',
+    }),
+    parts: t.field({
+      type: [PartWanted],
+      required: true,
+      defaultValue: [],
+      description: 'Parts; at most 100.',
+    }),
+    expiresOn: t.field({
+      type: 'Date',
+      description: 'The last day on which it can be accepted; left out: 30 days on.',
+    }),
+    terms: t.string({ description: 'What else holds, at most 4,000 characters.' }),
+    clientEventId: t.string({
+      description:
+        'A UUID that the page makes for each new quote, so that a draft sent twice is one quote.',
+    }),
+  }),
+});
+
+export const ReviseQuoteInput = builder.inputType('ReviseQuoteInput', {
+  description: "The next revision of a quote, at today's prices. Its package or finding stays.",
+  fields: (t) => ({
+    quoteId: t.id({ required: true, description: 'The quote.' }),
+    fromRevision: t.int({
+      required: true,
+      description: 'The revision that this starts from: the newest.',
+    }),
+    tasks: t.field({
+      type: [TaskWanted],
+      required: true,
+      defaultValue: [],
+      description: 'Tasks, besides those of the package.',
+    }),
+    parts: t.field({ type: [PartWanted], required: true, defaultValue: [], description: 'Parts.' }),
+    expiresOn: t.field({
+      type: 'Date',
+      description: 'The last day on which it can be accepted; left out: 30 days on.',
+    }),
+    terms: t.string({ description: 'What else holds; left out: as before.' }),
+  }),
+});
+
+export const SendQuoteInput = builder.inputType('SendQuoteInput', {
+  description: 'A revision that goes to the owner.',
+  fields: (t) => ({
+    quoteId: t.id({ required: true, description: 'The quote.' }),
+    revision: t.int({ required: true, description: 'The revision: the newest.' }),
+    channel: t.field({ type: Channel, required: true, description: 'By which way it goes.' }),
+  }),
+});
+
+export const RecordDecisionInput = builder.inputType('RecordDecisionInput', {
+  description: "The owner's answer to a revision.",
+  fields: (t) => ({
+    quoteId: t.id({ required: true, description: 'The quote.' }),
+    revision: t.int({
+      required: true,
+      description: 'The revision that was answered: the newest, and sent.',
+    }),
+    contactId: t.id({ required: true, description: 'Who answered: a contact of the aircraft.' }),
+    choice: t.field({ type: Choice, required: true, description: 'What they chose.' }),
+    channel: t.field({ type: Channel, required: true, description: 'By which way.' }),
+    wordsShown: t.string({
+      required: true,
+      description: 'What was read out or shown to them, at most 4,000 characters.',
+    }),
+    ceiling: t.field({
+      type: 'Minor',
+      description:
+        'For a yes: how far it goes, net, 0 or more; left out: as far as nine in ten should come out under.',
+    }),
+    decidedAt: t.field({ type: 'DateTime', description: 'When they answered; left out: now.' }),
+    note: t.string({ description: 'What else was said, at most 2,000 characters.' }),
+  }),
+});
+
+interface LinesGiven {
+  tasks: readonly { taskId: string }[];
+  parts: readonly { partId: string; quantity: string }[];
+}
+
+/** The keys behind the tasks and parts that a caller gave. */
+export const linesWanted = ({ tasks, parts }: LinesGiven) => ({
+  taskIds: tasks.map(({ taskId }) => keyOf('Task', taskId, 'taskId')),
+  parts: parts.map(({ partId, quantity }) => ({
+    partId: keyOf('Part', partId, 'partId'),
+    quantity,
+  })),
+});
+
+interface OfferGiven extends LinesGiven {
+  aircraftId: string;
+  packageId?: string | null | undefined;
+  findingId?: string | null | undefined;
+}
+
+/** The keys behind all that a caller wants quoted. */
+export const offerWanted = ({ aircraftId, packageId, findingId, ...lines }: OfferGiven) => ({
+  aircraftId: keyOf('Aircraft', aircraftId, 'aircraftId'),
+  packageId: packageId ? keyOf('Package', packageId, 'packageId') : null,
+  findingId: findingId ? keyOf('Finding', findingId, 'findingId') : null,
+  ...linesWanted(lines),
+});

@@ -1,0 +1,58 @@
+import { allow, type Context } from '../context.ts';
+import { notFound, Refused } from '../errors.ts';
+import { composeRevision } from './compose-revision.ts';
+import { loadOffer, type OfferInput } from './load-offer.ts';
+import { holdQuote, refuseStale } from './newest-revision.ts';
+import { expiryOf, textUpTo } from './offer-terms.ts';
+import { saveRevision } from './save-revision.ts';
+import { sayDecision } from './say-decision.ts';
+
+export interface ReviseQuoteInput extends Pick<OfferInput, 'taskIds' | 'parts'> {
+  quoteId: string;
+  /** The revision that was looked at when this was decided. */
+  fromRevision: number;
+  expiresOn: Date | null;
+  terms: string | null;
+}
+
+/** Adds the next numbered revision, at today's prices. The earlier ones stay as they were. */
+export async function reviseQuote(context: Context, input: ReviseQuoteInput): Promise<string> {
+  const { personId } = await allow(context, 'front_desk', 'manager');
+
+  // load
+  const quote = await context.read.quote.findUnique({ where: { id: input.quoteId } });
+  if (!quote) throw notFound('quote');
+  const { aircraftId, packageId, findingId } = quote;
+  const { offered, prices, today } = await loadOffer(context, {
+    ...input,
+    aircraftId,
+    packageId,
+    findingId,
+  });
+
+  // decide
+  const composed = composeRevision(offered, prices);
+  const expiresOn = expiryOf(input.expiresOn, today);
+
+  // save
+  return context.write(async (tx) => {
+    const held = await holdQuote(tx, quote.id);
+    refuseStale(held, input.fromRevision, 'fromRevision');
+    const yes = held.newest.decisions.find(({ choice }) => choice === 'go_ahead');
+    if (yes)
+      throw new Refused(
+        'AGAINST_RULE',
+        `Quote ${held.number} is agreed: ${sayDecision(yes)}. What comes on top is a quote of its own.`,
+      );
+    await saveRevision(tx, {
+      quoteId: quote.id,
+      revision: held.newest.revision + 1,
+      draftedById: personId,
+      draftedAt: context.now(),
+      expiresOn,
+      terms: input.terms === null ? held.newest.terms : textUpTo(input.terms, 4000, 'terms'),
+      composed,
+    });
+    return quote.id;
+  });
+}

@@ -1,0 +1,216 @@
+import {
+  composeEntry,
+  discrepancyList,
+  type EntryDraft,
+  hundredths,
+  type MissingElement,
+  missingFromEntry,
+} from '@fairlead/airworthiness';
+import type { FindingClass, RecordBookKind, ReleaseOutcome } from '@fairlead/database';
+import { itemState } from '../states.ts';
+import { goesInto } from './book-of.ts';
+import { byOf, describe, extentOf, findingsFor, lastDay, performers } from './entry-words.ts';
+import { type ItemToSign, type OrderToSign, type SignedEntry, standing } from './order-to-sign.ts';
+import type { Signer } from './signer.ts';
+
+export interface EntryWanted {
+  book: { id: string; kind: RecordBookKind; title: string };
+  outcome: ReleaseOutcome | null;
+  /** How far the inspection went; null: as the package says. */
+  extent: string | null;
+  /** Items of this kind of book that belong in another of the same kind: the other engine's. */
+  leaveOut: readonly string[];
+  /** The entry that this one corrects, and why. */
+  corrects: { entry: SignedEntry; reason: string } | null;
+}
+
+export interface ListedFinding {
+  findingId: string;
+  class: FindingClass;
+  words: string;
+}
+
+/** An entry as it would be signed now, with everything that keeps it from being signed. */
+export interface PreparedEntry {
+  rule: 'maintenance' | 'inspection';
+  /** The items whose work it describes. */
+  items: ItemToSign[];
+  listed: ListedFinding[];
+  completedOn: Date | null;
+  tisHundredths: number | null;
+  missing: MissingElement[];
+  /** What it would describe, also while something is missing. */
+  described: string[];
+  /** The whole text; null while anything that the regulation asks for is missing. */
+  text: string | null;
+}
+
+export const finished = (item: ItemToSign) => ['done', 'inspected'].includes(itemState(item));
+
+/** Items of a book that are done and stand in no entry yet, or that stand in the entry being corrected. */
+export function itemsFor(
+  order: OrderToSign,
+  { book, leaveOut, corrects }: Pick<EntryWanted, 'book' | 'leaveOut' | 'corrects'>,
+): ItemToSign[] {
+  const entered = new Set(
+    standing(order, book.id).flatMap(({ id, items }) =>
+      id === corrects?.entry.id ? [] : items.map(({ itemId }) => itemId),
+    ),
+  );
+  return order.items.filter(
+    (item) =>
+      goesInto(item.jasc, book.kind, order.aircraft.books) &&
+      !leaveOut.includes(item.id) &&
+      !entered.has(item.id),
+  );
+}
+
+/** The inspection is entered once in each book; later entries of the visit are for work alone. */
+export const inspectionFor = (
+  order: OrderToSign,
+  { book, corrects }: Pick<EntryWanted, 'book' | 'corrects'>,
+) =>
+  order.inspection &&
+  standing(order, book.id).every(
+    ({ id, rule }) => rule !== 'inspection' || id === corrects?.entry.id,
+  )
+    ? order.inspection
+    : null;
+
+/**
+ * Composes the entry of an order for one book from what was done, by 14 CFR 43.9 and, with an inspection, 43.11.
+ *
+ * @param today the day of signing: of the list, and for the states of findings
+ */
+export function prepareEntry(
+  order: OrderToSign,
+  wanted: EntryWanted,
+  signer: Signer,
+  { today, timeZone }: { today: Date; timeZone: string },
+): PreparedEntry {
+  const { book, outcome, corrects } = wanted;
+  const items = itemsFor(order, wanted);
+  const done = items.filter(finished);
+  const inspection = inspectionFor(order, wanted);
+  const wholeAircraft = inspection !== null && book.kind === 'airframe';
+  const looked = wholeAircraft ? order.items : items;
+  const findings = findingsFor(order, book.kind, inspection !== null, today);
+  const completedOn = lastDay(looked.filter(finished), timeZone);
+  const givenTo = order.aircraft.contacts[0]?.contact.name ?? '';
+  const onList =
+    inspection && outcome === 'not_airworthy_list_given'
+      ? findings.filter(
+          (finding) => finding.state !== 'corrected' && finding.class !== 'observation',
+        )
+      : [];
+  const signature = {
+    name: signer.name,
+    certificateKind: signer.certificateName,
+    certificateNumber: signer.certificateNumber,
+  };
+  const reading = order.readings[0] ?? null;
+
+  const draft: EntryDraft = {
+    completedOn: completedOn?.toISOString().slice(0, 10),
+    totalTimeInService: reading ? hundredths(reading.tisHundredths) : undefined,
+    signature: signer.may ? signature : undefined,
+    ...((done.length > 0 || !inspection) && {
+      maintenance: {
+        description: done.map((item) => describe(item, order)),
+        references: [...new Set(done.map(({ reference }) => reference.trim()))],
+        performedBy: [...new Set(done.flatMap(performers))],
+      },
+    }),
+    ...(inspection && {
+      inspection: {
+        type: inspection,
+        extent: wanted.extent ?? extentOf(order, book.kind),
+        outcome: outcome ?? undefined,
+        ...(outcome === 'not_airworthy_list_given' && {
+          list: {
+            dated: today.toISOString().slice(0, 10),
+            givenTo,
+            signed: signer.may,
+            items: onList.map(({ title }) => title),
+          },
+        }),
+      },
+    }),
+    items: looked.map((item) => ({
+      title: `${item.position} ${item.title}`,
+      state: itemState(item),
+      performedBy: performers(item),
+      critical: item.critical,
+      initialledBy: byOf(item, 'initialled'),
+      secondInspectionBy: byOf(item, 'second_inspected'),
+    })),
+    findings: findings.map(({ title, class: kind, state }) => ({ title, class: kind, state })),
+  };
+  const missing = [...missingFromEntry(draft), ...runningClocks(looked)];
+  return {
+    rule: inspection ? 'inspection' : 'maintenance',
+    items: done,
+    listed: onList.map(({ id, class: kind, words, title }) => ({
+      findingId: id,
+      class: kind,
+      words: words === '' ? title : `${title}: ${words}`,
+    })),
+    completedOn,
+    tisHundredths: reading?.tisHundredths ?? null,
+    missing,
+    described: [
+      ...(draft.maintenance?.description ?? []),
+      ...(draft.inspection ? [draft.inspection.extent] : []),
+    ],
+    text: missing.some(({ paragraph }) => paragraph !== 'shop rule')
+      ? null
+      : [
+          composeEntry(draft, { registration: order.aircraft.registration, book: book.kind }).text,
+          ...(onList.length > 0
+            ? [
+                discrepancyList({
+                  registration: order.aircraft.registration,
+                  dated: today.toISOString().slice(0, 10),
+                  givenTo,
+                  items: onList.map(({ title, words, class: kind }) => ({
+                    title,
+                    kind: kind === 'unairworthy' ? 'unairworthy' : 'discrepancy',
+                    detail: words,
+                  })),
+                  signature,
+                }).text,
+              ]
+            : []),
+          ...(corrects
+            ? [
+                `This corrects the entry signed by ${corrects.entry.signedBy.name} on ${corrects.entry.signedAt.toISOString().slice(0, 10)}: ${corrects.reason}`,
+              ]
+            : []),
+        ].join('\n\n'),
+  };
+}
+
+/** Nobody signs for work that somebody is still at. */
+const runningClocks = (items: readonly ItemToSign[]): MissingElement[] =>
+  items.flatMap(({ position, title, stretches }) =>
+    stretches
+      .filter(({ endedAt }) => !endedAt)
+      .map(({ person }) => ({
+        paragraph: 'shop rule',
+        what: `an end to the clock of ${person.name} on ${position} ${title}`,
+        remedy: 'They stop or switch their clock.',
+      })),
+  );
+
+const chapterOf: Record<RecordBookKind, string> = {
+  airframe: '5300',
+  engine: '7200',
+  propeller: '6100',
+  rotor: '6200',
+};
+
+/** JASC codes of what an entry approves: its book's own chapter, and those of its items. They decide who may sign. */
+export const jascsOf = (items: readonly ItemToSign[], kind: RecordBookKind): string[] => [
+  chapterOf[kind],
+  ...items.map(({ jasc }) => jasc),
+];

@@ -1,0 +1,68 @@
+import type { Tx } from '@fairlead/database';
+import { notFound, Refused } from '../errors.ts';
+import { holdFor } from '../hold.ts';
+import { orderFacts, orderState } from '../states.ts';
+
+/** A lot with its part, held to the end of the transaction. */
+export async function lotForChange(tx: Tx, lotId: string) {
+  await holdFor(tx, 'lot', lotId);
+  const lot = await tx.lot.findUnique({
+    where: { id: lotId },
+    include: { part: { select: { title: true, unit: true } } },
+  });
+  if (!lot) throw notFound('lot');
+  return { ...lot, name: `${lot.part.title}, batch ${lot.batch}` };
+}
+
+/** The item that a part goes to or comes back from. Refused when its order takes no more work. */
+export async function itemOfOpenOrder(tx: Tx, itemId: string) {
+  const item = await tx.workItem.findUnique({
+    where: { id: itemId },
+    select: {
+      id: true,
+      position: true,
+      title: true,
+      order: { select: { number: true, ...orderFacts } },
+    },
+  });
+  if (!item) throw notFound('item');
+  const state = orderState(item.order);
+  if (state !== 'here' && state !== 'ready_to_sign')
+    throw new Refused(
+      'AGAINST_RULE',
+      `Order ${item.order.number} is ${state}: parts are issued to the work of an aircraft that is here.`,
+      'itemId',
+    );
+  return item;
+}
+
+/** Units of a lot that are on an item now: issued, less what came back. */
+export async function onItem(tx: Tx, lotId: string, itemId: string): Promise<number> {
+  const { _sum } = await tx.stockMovement.aggregate({
+    where: { lotId, itemId, kind: { in: ['issue', 'return'] } },
+    _sum: { quantity: true },
+  });
+  return -(_sum.quantity?.toNumber() ?? 0);
+}
+
+/** The lot of a movement that was sent before under the same key; null where there is none. */
+export async function movedBefore(
+  tx: Tx,
+  key: string | null,
+  meant: { lotId: string; itemId: string; kind: 'issue' | 'return' },
+): Promise<string | null> {
+  const known =
+    key &&
+    (await tx.stockMovement.findUnique({
+      where: { id: key },
+      select: { lotId: true, itemId: true, kind: true },
+    }));
+  if (!known) return null;
+  if (known.lotId !== meant.lotId || known.itemId !== meant.itemId || known.kind !== meant.kind)
+    throw new Refused(
+      'CONFLICT',
+      'This clientEventId was used before, for something else: needed is a new one.',
+      'clientEventId',
+    );
+  return known.lotId;
+}

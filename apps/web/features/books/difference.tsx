@@ -1,0 +1,33 @@
+import { ChainDimension } from '../../components/ChainDimension.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import styles from './books.module.css';
+import type { Invoice } from './invoice-documents.ts';
+import { differenceOf } from './invoice-figures.ts';
+
+/** From the quote to the invoice as a chain dimension that closes exactly, or says that it does not. */
+export function Difference({ invoice }: { invoice: Invoice }) {
+  const difference = differenceOf(invoice);
+  if (difference === null) return null;
+  const { steps, byReason, closes } = difference;
+  if (!closes) {
+    return (
+      <ErrorNote head="The difference does not close">
+        The steps from the quote do not add up to what is billed. Draft the invoice again; if they
+        still do not, this is a fault of the program.
+      </ErrorNote>
+    );
+  }
+  const chain = { unit: invoice.currency, total: 'billed, net', fineness: 'exact' as const };
+  return (
+    <section className={styles.difference}>
+      <h2>From the quote to this invoice, net</h2>
+      <ChainDimension steps={byReason} {...chain} />
+      {byReason === steps ? null : (
+        <details>
+          <summary>Line by line, in {steps.length - 1} steps</summary>
+          <ChainDimension steps={steps} {...chain} />
+        </details>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,225 @@
+import { graphql } from '../../graphql/generated/gql.ts';
+import type { BooksQuery, InvoiceOnSheetFragment } from '../../graphql/generated/graphql.ts';
+
+/** Invoices, the last drafted first, in pages. */
+export const BooksDocument = graphql(`
+  query Books($after: String) {
+    invoices(first: 50, after: $after) {
+      totalCount
+      pageInfo {
+        hasNextPage
+        endCursor
+      }
+      edges {
+        node {
+          id
+          number
+          state
+          currency
+          net
+          gross
+          owed
+          draftedAt
+          issuedAt
+          dueOn
+          contact {
+            id
+            name
+          }
+          credits {
+            id
+            number
+          }
+          order {
+            id
+            number
+            title
+            aircraft {
+              id
+              registration
+            }
+          }
+        }
+      }
+    }
+  }
+`);
+
+export type InvoiceInBooks = BooksQuery['invoices']['edges'][number]['node'];
+
+/** Orders that may have something to bill. */
+export const OrdersToBillDocument = graphql(`
+  query OrdersToBill {
+    orders(first: 100, states: [here, ready_to_sign, released]) {
+      pageInfo {
+        hasNextPage
+      }
+      edges {
+        node {
+          id
+          number
+          title
+          state
+          agreed
+          costSoFar
+          beyondAuthority
+          aircraft {
+            id
+            registration
+          }
+          invoices {
+            id
+            state
+            credits {
+              id
+            }
+          }
+        }
+      }
+    }
+  }
+`);
+
+export const InvoiceSheetDocument = graphql(`
+  query InvoiceSheet($id: ID!) {
+    node(id: $id) {
+      __typename
+      ...InvoiceOnSheet
+    }
+  }
+
+  fragment InvoiceOnSheet on Invoice {
+    id
+    number
+    state
+    currency
+    net
+    tax
+    gross
+    agreed
+    beyond
+    paid
+    owed
+    quoted
+    draftedAt
+    issuedAt
+    dueOn
+    chainHash
+    contact {
+      id
+      name
+      email
+      phone
+    }
+    order {
+      id
+      number
+      title
+      state
+      outcome
+      aircraft {
+        id
+        registration
+        serial
+        model {
+          maker
+          name
+        }
+      }
+    }
+    lines {
+      id
+      position
+      title
+      category
+      quantity
+      unit
+      unitPrice
+      net
+      taxCode
+      taxRate
+    }
+    difference {
+      kind
+      title
+      amount
+    }
+    payments {
+      id
+      amount
+      method
+      paidAt
+    }
+    credits {
+      id
+      number
+    }
+    creditNotes {
+      id
+      number
+    }
+  }
+`);
+
+export type Invoice = InvoiceOnSheetFragment;
+
+export const DraftInvoiceDocument = graphql(`
+  mutation DraftInvoice($input: DraftInvoiceInput!) {
+    draftInvoice(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Invoice {
+        id
+      }
+    }
+  }
+`);
+
+export const IssueInvoiceDocument = graphql(`
+  mutation IssueInvoice($input: IssueInvoiceInput!) {
+    issueInvoice(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+      ... on Invoice {
+        id
+        number
+      }
+    }
+  }
+`);
+
+export const RecordPaymentDocument = graphql(`
+  mutation RecordPayment($input: RecordPaymentInput!) {
+    recordPayment(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+      ... on Invoice {
+        id
+        owed
+      }
+    }
+  }
+`);
+
+export const CreditInvoiceDocument = graphql(`
+  mutation CreditInvoice($input: CreditInvoiceInput!) {
+    creditInvoice(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Invoice {
+        id
+        number
+      }
+    }
+  }
+`);

@@ -1,0 +1,50 @@
+import type { Viewer } from '../../lib/use-viewer.ts';
+import styles from './books.module.css';
+import type { Invoice } from './invoice-documents.ts';
+import { invoiceHref, invoiceName } from './invoice-words.ts';
+
+/** Who bills whom, and for what. */
+export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer['shop'] }) {
+  const { contact, order, credits, creditNotes } = invoice;
+  const { aircraft } = order;
+  return (
+    <section className={styles.parties} aria-label="From, to and for">
+      <div>
+        <h2>From</h2>
+        <p>{shop.name}</p>
+        <p className={styles.second}>{shop.place}</p>
+      </div>
+      <div>
+        <h2>To</h2>
+        <p>{contact.name}</p>
+        {contact.email === null ? null : <p className={styles.second}>{contact.email}</p>}
+        {contact.phone === null ? null : <p className={styles.second}>{contact.phone}</p>}
+      </div>
+      <div>
+        <h2>For</h2>
+        <p>
+          <b className={styles.registration}>{aircraft.registration}</b> {order.title}
+        </p>
+        <p className={styles.second}>
+          {aircraft.model.maker} {aircraft.model.name}, serial {aircraft.serial}, order{' '}
+          {order.number}
+        </p>
+      </div>
+      {credits === null && creditNotes.length === 0 ? null : (
+        <p className={styles.link}>
+          {credits === null ? null : (
+            <>
+              Takes back{' '}
+              <a href={invoiceHref(credits.id)}>{invoiceName({ ...credits, credits: null })}</a>.
+            </>
+          )}
+          {creditNotes.map((note) => (
+            <span key={note.id}>
+              Taken back by <a href={invoiceHref(note.id)}>credit note {note.number}</a>.
+            </span>
+          ))}
+        </p>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,90 @@
+import { Empty } from '../../components/Empty.tsx';
+import { CalendarDate, Day, Figure, Hours } from '../../components/Figure.tsx';
+import { PartsList } from '../../components/PartsList.tsx';
+import { groupThousands } from '../../lib/figures/hours.ts';
+import styles from './hours.module.css';
+import type { Hindsight } from './hours-document.ts';
+
+const command = 'npm run --silent import-history -- FILE.csv';
+
+/** What the estimates stand on: past jobs, counted by task. */
+export function JobsByTask({ tasks }: { tasks: Hindsight['byTask'] }) {
+  if (tasks.length === 0) {
+    return (
+      <Empty>
+        Nothing has been clocked yet: estimates lean on standard hours alone until jobs are finished
+        here or past ones are imported.
+      </Empty>
+    );
+  }
+  const jobs = tasks.reduce((sum, task) => sum + task.jobs, 0);
+  return (
+    <PartsList
+      caption={`${groupThousands(String(jobs))} finished jobs of ${tasks.length} tasks`}
+      columns={[
+        { key: 'task', head: 'Task' },
+        { key: 'jobs', head: 'Jobs', kind: 'figure' },
+        { key: 'median', head: 'Median', kind: 'figure' },
+        { key: 'standard', head: 'Standard', kind: 'figure' },
+        { key: 'last', head: 'Last', kind: 'figure' },
+      ]}
+      rows={tasks.map((task) => ({
+        key: task.task,
+        note: task.lowerBounds > 0 ? `and ${task.lowerBounds} handed over unfinished` : undefined,
+        cells: {
+          task: task.title ?? task.task,
+          jobs: <Figure text={groupThousands(String(task.jobs))} />,
+          median:
+            typeof task.medianHours === 'number' ? <Hours value={task.medianHours} /> : 'none',
+          standard:
+            typeof task.standardHours === 'number' ? <Hours value={task.standardHours} /> : 'none',
+          last: <CalendarDate date={String(task.lastOn)} />,
+        },
+      }))}
+    />
+  );
+}
+
+/** History files taken in, and how to take in another. */
+export function Imports({
+  imports,
+  timeZone,
+}: {
+  imports: Hindsight['imports'];
+  timeZone: string;
+}) {
+  const files = imports.edges.flatMap((edge) => (edge ? [edge.node] : []));
+  const how = (
+    <p className={styles.how}>
+      Past jobs come in from the command line, all of a file or none of it: <code>{command}</code>
+    </p>
+  );
+  if (files.length === 0)
+    return (
+      <Empty draws="sheet" action={how}>
+        No history file has been imported.
+      </Empty>
+    );
+  return (
+    <>
+      <PartsList
+        caption="History files"
+        captionHidden
+        columns={[
+          { key: 'file', head: 'File' },
+          { key: 'rows', head: 'Jobs added', kind: 'figure' },
+          { key: 'when', head: 'Imported', kind: 'figure' },
+        ]}
+        rows={files.map((file) => ({
+          key: file.id,
+          cells: {
+            file: file.fileName,
+            rows: <Figure text={groupThousands(String(file.rows))} />,
+            when: <Day at={String(file.importedAt)} timeZone={timeZone} time />,
+          },
+        }))}
+      />
+      {how}
+    </>
+  );
+}

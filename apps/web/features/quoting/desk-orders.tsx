@@ -1,0 +1,84 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { Empty, Loading } from '../../components/Empty.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Hatch } from '../../components/Hatch.tsx';
+import { PartsList } from '../../components/PartsList.tsx';
+import { graphql } from '../../graphql/generated/gql.ts';
+import { request } from '../../graphql/request.ts';
+import { orderMark } from './order-words.ts';
+
+const DeskOrdersDocument = graphql(`
+  query DeskOrders {
+    orders(first: 40, states: [planned, here, ready_to_sign, released]) {
+      edges {
+        node {
+          id
+          number
+          title
+          state
+          outcome
+          aircraft {
+            registration
+          }
+          items {
+            state
+          }
+          findings {
+            number
+            state
+          }
+        }
+      }
+    }
+  }
+`);
+
+/** The orders that are not over yet: what each waits for is one line. */
+export function DeskOrders() {
+  const { data, error } = useQuery({
+    queryKey: ['deskOrders'],
+    queryFn: () => request(DeskOrdersDocument),
+  });
+  if (error !== null) return <ErrorNote head="No orders to show">{error.message}</ErrorNote>;
+  if (data === undefined) return <Loading>Fetching the orders</Loading>;
+  const orders = data.orders.edges.map(({ node }) => node);
+  if (orders.length === 0)
+    return <Empty>No order is open: an owner’s yes to a quote makes one.</Empty>;
+  return (
+    <PartsList
+      caption="Orders"
+      columns={[
+        { key: 'order', head: 'Order' },
+        { key: 'state', head: 'State' },
+        { key: 'done', head: 'Done', kind: 'figure' },
+      ]}
+      rows={orders.map((order) => ({
+        key: `order-${order.number}`,
+        cells: {
+          order: (
+            <a href={`/desk/orders/${order.id}`}>
+              {order.number} · {order.aircraft.registration}, {order.title}
+            </a>
+          ),
+          state: <Hatch {...orderMark(order)} />,
+          done: `${order.items.filter(({ state }) => ['done', 'inspected', 'put_off'].includes(state)).length} of ${order.items.length}`,
+        },
+        note: waitsFor(order.findings),
+      }))}
+    />
+  );
+}
+
+function waitsFor(findings: readonly { number: number; state: string }[]): string {
+  const words: Record<string, string> = {
+    noted: 'to be assessed',
+    assessed: 'to be priced',
+    offered: 'with the owner',
+  };
+  const said = findings.flatMap(({ number, state }) =>
+    words[state] === undefined ? [] : [`finding ${number} ${words[state]}`],
+  );
+  return said.length === 0 ? '' : said.join(' · ');
+}

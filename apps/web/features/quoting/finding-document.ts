@@ -1,0 +1,28 @@
+import { graphql } from '../../graphql/generated/gql.ts';
+import type { FindingToQuoteQuery } from '../../graphql/generated/graphql.ts';
+
+export const FindingToQuoteDocument = graphql(`
+  query FindingToQuote($id: ID!) {
+    node(id: $id) {
+      __typename
+      ... on Finding {
+        id
+        number
+        title
+        meaning
+        order {
+          id
+          number
+          aircraft {
+            id
+          }
+        }
+      }
+    }
+  }
+`);
+
+export type FindingToQuote = Extract<
+  NonNullable<FindingToQuoteQuery['node']>,
+  { __typename: 'Finding' }
+>;

@@ -1,0 +1,79 @@
+import { Money } from '../../components/Figure.tsx';
+import { PartsList } from '../../components/PartsList.tsx';
+import type { OrderData } from './order-documents.ts';
+import styles from './order-sheet.module.css';
+import { quoteMarks } from './quote-words.ts';
+
+/** What was agreed, what the work has come to, and what is past the owner's yes. */
+export function OrderAccount({ order, currency }: { order: OrderData; currency: string }) {
+  const beyond = order.beyondAuthority === null ? null : BigInt(order.beyondAuthority);
+  return (
+    <PartsList
+      caption={`Agreed and worked, ${currency} net`}
+      columns={[
+        { key: 'what', head: 'What' },
+        { key: 'amount', head: 'Amount', kind: 'figure' },
+      ]}
+      rows={order.quotes.map(({ id, number, title, state, finding, newest }) => ({
+        key: `quote-${number}`,
+        cells: {
+          what: (
+            <a href={`/desk/quotes/${id}`}>
+              Quote {number}, {finding === null ? title : `finding ${finding.number}: ${title}`}
+            </a>
+          ),
+          amount: ceilingOf(newest.decisions, currency),
+        },
+        note: state === 'accepted' ? 'accepted, up to this' : quoteMarks[state].word,
+      }))}
+      foot={[
+        {
+          key: 'agreed',
+          cells: {
+            what: 'The owner’s yes goes up to',
+            amount: <Money minor={BigInt(order.agreed)} currency={currency} />,
+          },
+        },
+        {
+          key: 'cost',
+          cells: {
+            what: 'The work has come to',
+            amount:
+              order.costSoFar === null ? (
+                'no rate for today'
+              ) : (
+                <Money minor={BigInt(order.costSoFar)} currency={currency} />
+              ),
+          },
+        },
+        ...(beyond === null || beyond === 0n
+          ? []
+          : [
+              {
+                key: 'beyond',
+                cells: {
+                  what: (
+                    <span className={styles.over}>
+                      Beyond authority: not billed until agreed or written off
+                    </span>
+                  ),
+                  amount: (
+                    <span className={styles.over}>
+                      <Money minor={beyond} currency={currency} />
+                    </span>
+                  ),
+                },
+              },
+            ]),
+      ]}
+    />
+  );
+}
+
+function ceilingOf(
+  decisions: OrderData['quotes'][number]['newest']['decisions'],
+  currency: string,
+) {
+  const ceiling = decisions.find(({ choice }) => choice === 'go_ahead')?.ceiling ?? null;
+  return ceiling === null ? undefined : <Money minor={BigInt(ceiling)} currency={currency} />;
+}

@@ -1,0 +1,196 @@
+import { graphql } from '../../graphql/generated/gql.ts';
+import type { OrderSheetQuery } from '../../graphql/generated/graphql.ts';
+
+export const OrderSheetDocument = graphql(`
+  query OrderSheet($id: ID!) {
+    node(id: $id) {
+      __typename
+      ... on WorkOrder {
+        id
+        number
+        title
+        state
+        outcome
+        openedAt
+        agreed
+        costSoFar
+        beyondAuthority
+        aircraft {
+          id
+          registration
+          model {
+            maker
+            name
+            kind
+            lengthMm
+            spanMm
+            heightMm
+            parkedLengthMm
+            parkedWidthMm
+          }
+          contacts {
+            contact {
+              name
+            }
+          }
+          readings(first: 12) {
+            meter
+            readingHundredths
+            tisHundredths
+            readAt
+          }
+        }
+        events {
+          kind
+          at
+        }
+        squawks {
+          id
+          words
+          reportedBy
+        }
+        received {
+          id
+          what
+          returnedAt
+        }
+        readings {
+          id
+          meter
+          readingHundredths
+          tisHundredths
+        }
+        items {
+          id
+          position
+          title
+          jasc
+          critical
+          state
+          secondsWorked
+          finding {
+            number
+          }
+        }
+        findings {
+          id
+          number
+          title
+          words
+          zone
+          state
+          class
+          provisional
+          meaning
+          putOffBecause
+          foundAt
+          foundBy {
+            name
+          }
+          photos {
+            id
+            url
+            thumbUrl
+            words
+            width
+            height
+          }
+          quotes {
+            id
+            number
+            state
+            newest {
+              currency
+              low
+              likely
+              p80
+              high
+            }
+          }
+        }
+        quotes {
+          id
+          number
+          title
+          state
+          finding {
+            number
+          }
+          newest {
+            decisions {
+              choice
+              ceiling
+            }
+          }
+        }
+      }
+    }
+  }
+`);
+
+export type OrderData = Extract<NonNullable<OrderSheetQuery['node']>, { __typename: 'WorkOrder' }>;
+export type FindingData = OrderData['findings'][number];
+
+export const StandsDocument = graphql(`
+  query Stands {
+    floor {
+      __typename
+      ... on Floor {
+        stands {
+          id
+          name
+          stay {
+            aircraft {
+              registration
+            }
+          }
+        }
+      }
+    }
+  }
+`);
+
+export const ReceiveAircraftDocument = graphql(`
+  mutation ReceiveAircraft($input: ReceiveAircraftInput!) {
+    receiveAircraft(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on WorkOrder {
+        id
+        state
+      }
+    }
+  }
+`);
+
+export const AssessFindingDocument = graphql(`
+  mutation AssessFinding($input: AssessFindingInput!) {
+    assessFinding(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Finding {
+        id
+        state
+      }
+    }
+  }
+`);
+
+export const PutOffFindingDocument = graphql(`
+  mutation PutOffFinding($input: PutOffFindingInput!) {
+    putOffFinding(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Finding {
+        id
+        state
+      }
+    }
+  }
+`);

@@ -1,0 +1,119 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import Link from 'next/link';
+import { Loading } from '../../components/Empty.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Hatch } from '../../components/Hatch.tsx';
+import { Sheet } from '../../components/Sheet.tsx';
+import { aircraftSize, Silhouette } from '../../components/Silhouette.tsx';
+import { request } from '../../graphql/request.ts';
+import { dayText } from '../../lib/figures/dates.ts';
+import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { Arrival } from './arrival.tsx';
+import { ArrivalForm } from './arrival-form.tsx';
+import { FindingPart } from './finding-part.tsx';
+import { OrderAccount } from './order-account.tsx';
+import { type OrderData, OrderSheetDocument } from './order-documents.ts';
+import { OrderItems } from './order-items.tsx';
+import styles from './order-sheet.module.css';
+import { orderMark } from './order-words.ts';
+import { zoneFrom } from './places.ts';
+
+/** The sheet of one order, as the desk works with it. */
+export function OrderSheet({ id }: { id: string }) {
+  const viewer = useViewer();
+  const order = useQuery({
+    queryKey: ['order', id],
+    queryFn: async () => (await request(OrderSheetDocument, { id })).node,
+  });
+  const problem = viewer.error ?? order.error;
+  if (viewer.data !== undefined && order.data?.__typename === 'WorkOrder') {
+    return <Drawn viewer={viewer.data} order={order.data} />;
+  }
+  return (
+    <Sheet
+      here="desk"
+      viewer={viewer.data?.person ?? null}
+      title="Order"
+      titleBlock={{ what: 'Order', cells: [] }}
+    >
+      {problem !== null ? (
+        <ErrorNote head="No order to show">{problem.message}</ErrorNote>
+      ) : order.data === undefined ? (
+        <Loading>Fetching the order</Loading>
+      ) : (
+        <ErrorNote head="No order to show" action={<Link href="/desk">All orders</Link>}>
+          There is no such order in this shop.
+        </ErrorNote>
+      )}
+    </Sheet>
+  );
+}
+
+function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
+  const { timeZone, currency } = viewer.shop;
+  const { aircraft, findings } = order;
+  const arrived = order.events.find(({ kind }) => kind === 'arrived');
+  return (
+    <Sheet
+      here="desk"
+      viewer={viewer.person}
+      title={`Order ${order.number}`}
+      titleBlock={{
+        what: order.title,
+        cells: [
+          { label: 'Aircraft', value: aircraft.registration, figures: true },
+          { label: 'Number', value: order.number, figures: true },
+          { label: 'Opened', value: dayText(order.openedAt, timeZone), figures: true },
+          { label: 'Type', value: `${aircraft.model.maker} ${aircraft.model.name}`, span: 'half' },
+          {
+            label: 'Arrived',
+            value: arrived === undefined ? 'not yet' : dayText(arrived.at, timeZone),
+            figures: true,
+            span: 'half',
+          },
+        ],
+      }}
+    >
+      <div className={styles.head}>
+        <p className={styles.what}>
+          {aircraft.registration}, {order.title}
+        </p>
+        <Hatch {...orderMark(order)} />
+      </div>
+      <div className={styles.columns}>
+        <div className={styles.stack}>
+          <OrderAccount order={order} currency={currency} />
+          {arrived === undefined ? null : <Arrival order={order} timeZone={timeZone} />}
+        </div>
+        <Silhouette
+          kind={aircraft.model.kind}
+          size={aircraftSize(aircraft.model)}
+          balloons={findings.map(({ number, zone, title }) => ({
+            number,
+            zone: zoneFrom(zone),
+            href: `#finding-${number}`,
+            label: title,
+          }))}
+          label={`Side view of ${aircraft.registration}${findings.map(({ number, title }) => `. ${number}: ${title}`).join('')}`}
+          caption={`${aircraft.registration} · ${aircraft.model.maker} ${aircraft.model.name}`}
+        />
+      </div>
+      {order.state === 'planned' ? <ArrivalForm order={order} /> : null}
+      <section className={styles.part}>
+        <h2>Findings</h2>
+        {findings.length === 0 ? (
+          <p className={styles.quiet}>Nothing has been found so far.</p>
+        ) : (
+          findings.map((finding) => (
+            <FindingPart key={finding.id} finding={finding} viewer={viewer} />
+          ))
+        )}
+      </section>
+      <section className={styles.part}>
+        <OrderItems items={order.items} />
+      </section>
+    </Sheet>
+  );
+}

@@ -1,0 +1,72 @@
+'use client';
+
+import type { ComponentProps } from 'react';
+import { DimensionText } from '../../components/Dimension.tsx';
+import { LongDimension } from '../../components/LongDimension.tsx';
+import { LinesList } from './lines-list.tsx';
+import { placesOf } from './places.ts';
+import styles from './quote-body.module.css';
+import { QuoteDrawing } from './quote-drawing.tsx';
+import { firmOf, type LineView } from './quote-figures.ts';
+
+export interface QuoteFigures {
+  currency: string;
+  likely: bigint;
+  high: bigint;
+  tax: bigint;
+  hours: { p10: number; p50: number; p80: number; p90: number };
+}
+
+/** The offer itself: parts list left, drawing right, the total beneath as one long dimension. */
+export function QuoteBody({
+  lines,
+  figures,
+  aircraft,
+  ceiling,
+}: {
+  lines: readonly LineView[];
+  figures: QuoteFigures;
+  aircraft: Pick<ComponentProps<typeof QuoteDrawing>, 'registration' | 'model'>;
+  /** How far the owner's yes goes, once there is one. */
+  ceiling?: bigint | undefined;
+}) {
+  const places = placesOf(lines, ({ jasc }) => jasc);
+  const flat = lines.find(({ kind }) => kind === 'flat');
+  return (
+    <>
+      <div className={styles.columns}>
+        <div>
+          <LinesList lines={lines} places={places} {...figures} />
+        </div>
+        <div className={styles.drawing}>
+          <QuoteDrawing
+            {...aircraft}
+            places={places}
+            hrefOf={({ items }) => {
+              const own = items.find(({ key }) =>
+                lines.some((line) => line.key === key && line.kind === 'task'),
+              );
+              return `#row-${own?.key ?? flat?.key ?? items[0]?.key ?? ''}`;
+            }}
+          />
+        </div>
+      </div>
+      <div className={styles.total}>
+        <LongDimension
+          label="Total, net"
+          unit={figures.currency}
+          firm={firmOf(lines)}
+          likely={figures.likely}
+          nineInTen={figures.high}
+          {...(ceiling === undefined ? {} : { ceiling })}
+        />
+        <p className={styles.how}>
+          All its work together: <DimensionText estimate={figures.hours} unit="h" />
+          {firmOf(lines) === figures.high
+            ? ', for planning; the price does not change with it.'
+            : '. The total is drawn from the sum of the hours: adding up the upper ends of the lines would overstate it.'}
+        </p>
+      </div>
+    </>
+  );
+}

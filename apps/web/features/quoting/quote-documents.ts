@@ -1,0 +1,227 @@
+import { graphql } from '../../graphql/generated/gql.ts';
+import type { QuoteSheetQuery } from '../../graphql/generated/graphql.ts';
+
+export const QuoteForecastDocument = graphql(`
+  query QuoteForecast($input: QuoteForecastInput!) {
+    quoteForecast(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on QuoteForecast {
+        currency
+        low
+        likely
+        p80
+        high
+        tax
+        hours {
+          p10
+          p50
+          p80
+          p90
+        }
+        lines {
+          position
+          pricing
+          title
+          taskId
+          partId
+          quantity
+          unitPrice
+          low
+          likely
+          p80
+          high
+          hours {
+            p10
+            p50
+            p80
+            p90
+          }
+          because {
+            kind
+            sentence
+            hours
+            factor
+          }
+        }
+      }
+    }
+  }
+`);
+
+export const QuoteSheetDocument = graphql(`
+  query QuoteSheet($id: ID!) {
+    node(id: $id) {
+      __typename
+      ... on Quote {
+        id
+        number
+        title
+        state
+        createdAt
+        aircraft {
+          id
+          registration
+          model {
+            maker
+            name
+            kind
+            lengthMm
+            spanMm
+            heightMm
+            parkedLengthMm
+            parkedWidthMm
+          }
+          contacts {
+            capacity
+            mayAuthorise
+            contact {
+              id
+              name
+              phone
+            }
+          }
+        }
+        contact {
+          id
+          name
+          phone
+          email
+        }
+        package {
+          id
+          title
+          tasks {
+            task {
+              id
+            }
+          }
+        }
+        finding {
+          id
+          number
+          title
+          state
+          meaning
+        }
+        order {
+          id
+          number
+        }
+        revisions {
+          revision
+          draftedAt
+          draftedBy {
+            name
+          }
+          expiresOn
+          terms
+          currency
+          low
+          likely
+          p80
+          high
+          tax
+          sentAt
+          sentBy
+          hours {
+            p10
+            p50
+            p80
+            p90
+          }
+          decisions {
+            choice
+            channel
+            wordsShown
+            ceiling
+            decidedAt
+            note
+            contact {
+              name
+            }
+            recordedBy {
+              name
+            }
+          }
+          lines {
+            position
+            pricing
+            title
+            quantity
+            unitPrice
+            low
+            likely
+            p80
+            high
+            task {
+              id
+              jasc
+            }
+            part {
+              id
+              number
+              title
+              unit
+            }
+            hours {
+              p10
+              p50
+              p80
+              p90
+            }
+            because {
+              kind
+              sentence
+              hours
+              factor
+            }
+          }
+        }
+      }
+    }
+  }
+`);
+
+export type QuoteSheetData = Extract<NonNullable<QuoteSheetQuery['node']>, { __typename: 'Quote' }>;
+export type RevisionData = QuoteSheetData['revisions'][number];
+
+export const QuotesDocument = graphql(`
+  query Quotes($after: String) {
+    quotes(first: 30, after: $after) {
+      totalCount
+      pageInfo {
+        hasNextPage
+        endCursor
+      }
+      edges {
+        node {
+          id
+          number
+          title
+          state
+          aircraft {
+            registration
+          }
+          contact {
+            name
+          }
+          finding {
+            number
+          }
+          newest {
+            revision
+            expiresOn
+            currency
+            low
+            likely
+            p80
+            high
+          }
+        }
+      }
+    }
+  }
+`);

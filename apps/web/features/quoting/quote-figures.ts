@@ -1,0 +1,117 @@
+import type { ChainStep } from '../../components/ChainDimension.tsx';
+import type { Estimate } from '../../components/Dimension.tsx';
+
+/** A reason behind hours, as the API gives it. */
+interface Reason {
+  kind: string;
+  sentence: string;
+  hours?: number | null | undefined;
+  factor?: number | null | undefined;
+}
+
+interface Hours {
+  p10: number;
+  p50: number;
+  p80: number;
+  p90: number;
+}
+
+/** A line of a quote, forecast or kept, as the sheet shows it. Amounts in minor units. */
+export interface LineView {
+  key: string;
+  title: string;
+  /** Firm and free of a task: the price of a whole package. */
+  kind: 'flat' | 'under_flat' | 'task' | 'part';
+  jasc: string | null;
+  /** For a part: how many of what at how much. */
+  note: string | null;
+  amounts: { low: bigint; likely: bigint; p80: bigint; high: bigint };
+  hours: Hours | null;
+  because: readonly Reason[];
+}
+
+interface ApiLine {
+  position: number;
+  pricing: string;
+  title: string;
+  quantity: string;
+  unitPrice: string;
+  low: string;
+  likely: string;
+  p80: string;
+  high: string;
+  hours?: Hours | null | undefined;
+  because: readonly Reason[];
+}
+
+interface Behind {
+  jasc: string | null;
+  part: { number: string; unit: string } | null;
+}
+
+/** A line as the API gives it, with what is known of the task or part behind it. */
+export function lineView(line: ApiLine, { jasc, part }: Behind): LineView {
+  const fixed = line.pricing === 'fixed';
+  const kind = part !== null ? 'part' : !fixed ? 'task' : jasc === null ? 'flat' : 'under_flat';
+  return {
+    key: `${line.position}`,
+    title: line.title,
+    kind,
+    jasc,
+    note:
+      part === null ? null : `${part.number} · ${line.quantity} ${part.unit} at ${line.unitPrice}`,
+    amounts: {
+      low: BigInt(line.low),
+      likely: BigInt(line.likely),
+      p80: BigInt(line.p80),
+      high: BigInt(line.high),
+    },
+    hours: line.hours ?? null,
+    because: line.because,
+  };
+}
+
+/** Amounts as an estimate to be drawn. */
+export const estimateOf = (amounts: LineView['amounts']): Estimate => ({
+  p10: amounts.low,
+  p50: amounts.likely,
+  p80: amounts.p80,
+  p90: amounts.high,
+});
+
+/** What does not depend on how long the work takes. */
+export function firmOf(lines: readonly LineView[]): bigint {
+  return lines.reduce(
+    (sum, { amounts }) => (amounts.low === amounts.high ? sum + amounts.likely : sum),
+    0n,
+  );
+}
+
+const wordsOfKind: Record<string, string> = {
+  standard: 'standard time',
+  'shop-median': 'this shop’s median',
+  'own-times': 'its own past times',
+  shop: 'this shop',
+  'own-history': 'this task here',
+  place: 'this place',
+};
+
+/** The chain from the standard to the hours quoted; links that change nothing are left out. */
+export function chainOf(because: readonly Reason[]): ChainStep[] {
+  const steps: ChainStep[] = [];
+  let value = 0;
+  for (const { kind, sentence, hours, factor } of because) {
+    const words = wordsOfKind[kind];
+    if (words === undefined) continue;
+    if (typeof hours === 'number' && typeof factor !== 'number') {
+      value = hours;
+      steps.push({ words, value, note: sentence });
+    } else if (typeof factor === 'number' && steps.length > 0) {
+      value *= factor;
+      if (Math.abs(factor - 1) >= 0.005) {
+        steps.push({ words, operation: `×${factor.toFixed(2)}`, value, note: sentence });
+      }
+    }
+  }
+  return steps;
+}

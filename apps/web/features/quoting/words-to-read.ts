@@ -1,0 +1,20 @@
+import { calendarDateText } from '../../lib/figures/dates.ts';
+import { roundMoneyText } from '../../lib/figures/money.ts';
+import type { QuoteSheetData, RevisionData } from './quote-documents.ts';
+
+/** What is read out to the owner before they answer: what, for which aircraft, and what it may cost. */
+export function wordsToRead(
+  { title, aircraft, finding }: QuoteSheetData,
+  { currency, likely, high, expiresOn }: RevisionData,
+): string {
+  const money = (minor: string) => `${roundMoneyText(BigInt(minor), currency)} ${currency}`;
+  const cost =
+    likely === high
+      ? `The price is ${money(likely)} before tax, firm.`
+      : `It is as likely to come out over ${money(likely)} before tax as under it; nine in ten such jobs should come out under ${money(high)}.`;
+  const what =
+    finding === null
+      ? `${title}, ${aircraft.registration}.`
+      : `On ${aircraft.registration} we found: ${finding.title}.${finding.meaning === '' ? '' : ` ${finding.meaning}`}`;
+  return `${what} ${cost} The offer holds until ${calendarDateText(expiresOn)}.`;
+}

@@ -1,0 +1,99 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { Button } from '../../components/Button.tsx';
+import { Loading } from '../../components/Empty.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Sheet } from '../../components/Sheet.tsx';
+import { Stamp } from '../../components/Stamp.tsx';
+import { request } from '../../graphql/request.ts';
+import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
+import { useViewer } from '../../lib/use-viewer.ts';
+import { EntryText } from './entry-paper.tsx';
+import styles from './records.module.css';
+import { EntrySheetDocument } from './records-documents.ts';
+import { certificateWords, nameOfBook, recordHours } from './records-words.ts';
+
+/** One signed entry alone on its sheet, to be printed and put into the owner's book. */
+export function EntrySheet({ id }: { id: string }) {
+  const viewer = useViewer();
+  const { data, error } = useQuery({
+    queryKey: ['entry', id],
+    queryFn: async () => (await request(EntrySheetDocument, { id })).node,
+  });
+  const problem = viewer.error ?? error;
+  if (viewer.data === undefined || data?.__typename !== 'RecordEntry') {
+    return (
+      <Sheet
+        here="records"
+        viewer={viewer.data?.person ?? null}
+        title="Entry"
+        titleBlock={{ what: 'Entry', cells: [] }}
+      >
+        {problem !== null ? (
+          <ErrorNote head="No entry to show">{problem.message}</ErrorNote>
+        ) : data === undefined ? (
+          <Loading>Fetching the entry</Loading>
+        ) : (
+          <ErrorNote head="No entry to show" action={<a href="/records">All orders</a>}>
+            There is no such entry in this shop.
+          </ErrorNote>
+        )}
+      </Sheet>
+    );
+  }
+  const { order } = data;
+  return (
+    <Sheet
+      here="records"
+      viewer={viewer.data.person}
+      title={nameOfBook(data.book)}
+      notes={data.cautions}
+      titleBlock={{
+        what: `${order.title}, order ${order.number}`,
+        cells: [
+          { label: 'Aircraft', value: order.aircraft.registration, figures: true },
+          { label: 'Serial', value: order.aircraft.serial, figures: true },
+          { label: 'Completed', value: calendarDateText(data.completedOn), figures: true },
+          {
+            label: 'Time in service',
+            value: `${recordHours(data.tisHundredths)} h`,
+            figures: true,
+            span: 'half',
+          },
+          {
+            label: 'Type',
+            value: `${order.aircraft.model.maker} ${order.aircraft.model.name}`,
+            span: 'half',
+          },
+          {
+            label: 'Chain',
+            value: <span className={styles.hash}>{data.chainHash}</span>,
+            span: 'whole',
+          },
+        ],
+        stamp: (
+          <Stamp
+            kind={certificateWords[data.certificateKind]}
+            name={data.signature}
+            number={data.certificateNumber}
+            date={dayText(data.signedAt, viewer.data.shop.timeZone)}
+          />
+        ),
+      }}
+    >
+      <div className={styles.form}>
+        {data.corrections.length > 0 ? (
+          <p className={styles.caution}>A later entry corrects this one.</p>
+        ) : null}
+        <EntryText text={data.text} />
+        <div className={styles.row} data-screen-only="">
+          <Button kind="primary" onClick={() => window.print()}>
+            Print
+          </Button>
+          <a href={`/records/${order.id}`}>Order {order.number}</a>
+        </div>
+      </div>
+    </Sheet>
+  );
+}

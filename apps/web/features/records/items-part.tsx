@@ -1,0 +1,161 @@
+'use client';
+
+import { Button } from '../../components/Button.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Hatch } from '../../components/Hatch.tsx';
+import type { InitialItemInput } from '../../graphql/generated/graphql.ts';
+import { request } from '../../graphql/request.ts';
+import { dayAndTimeText } from '../../lib/figures/dates.ts';
+import { clockText } from '../../lib/figures/hours.ts';
+import { itemMarks } from '../quoting/order-words.ts';
+import { useDoing } from '../quoting/use-answer.ts';
+import styles from './records.module.css';
+import { InitialItemDocument, type ItemToSign, type OrderToSign } from './records-documents.ts';
+
+/** Every item with what was done on it, initialled one by one: there is no way to initial them all. */
+export function ItemsPart({
+  order,
+  inspector,
+  personId,
+  timeZone,
+}: {
+  order: OrderToSign;
+  inspector: boolean;
+  personId: string;
+  timeZone: string;
+}) {
+  const open = order.state === 'here' || order.state === 'ready_to_sign';
+  const { items } = order;
+  const done = items.filter(({ state }) => state === 'done').length;
+  const over = items.filter(({ state }) => state === 'inspected' || state === 'put_off');
+  const groups = [
+    { words: 'For your initials', items: items.filter(({ state }) => state === 'done') },
+    {
+      words: 'Not finished',
+      items: items.filter(({ state }) => ['open', 'in_work', 'waiting'].includes(state)),
+    },
+  ].filter((group) => group.items.length > 0);
+  const shared = { mayInitial: inspector && open, personId, timeZone };
+  return (
+    <section className={styles.part} aria-labelledby="items">
+      <h2 id="items">Items</h2>
+      <p className={styles.quiet}>
+        {done === 0
+          ? 'Nothing waits for your initials.'
+          : `${done} ${done === 1 ? 'item waits' : 'items wait'} for initials. Look at each; each is initialled on its own.`}
+      </p>
+      {groups.map(({ words, items }) => (
+        <ItemList key={words} words={words} items={items} {...shared} />
+      ))}
+      {over.length === 0 ? null : (
+        <details className={styles.over}>
+          <summary>{over.length} inspected or put off</summary>
+          <ItemList words="Inspected or put off" items={over} {...shared} />
+        </details>
+      )}
+    </section>
+  );
+}
+
+interface Shared {
+  mayInitial: boolean;
+  personId: string;
+  timeZone: string;
+}
+
+function ItemList({
+  words,
+  items,
+  ...shared
+}: Shared & { words: string; items: readonly ItemToSign[] }) {
+  return (
+    <ol className={styles.items} aria-label={words}>
+      {items.map((item) => (
+        <li key={item.id} className={styles.item} id={`item-${item.position}`}>
+          <Item item={item} {...shared} />
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+/** What happened to an item since it was last done. */
+function since({ events }: ItemToSign) {
+  const from = events.findLastIndex(({ kind }) => kind === 'done');
+  const last = events.slice(Math.max(0, from));
+  return {
+    done: from < 0 ? undefined : events[from],
+    first: last.find(({ kind }) => kind === 'initialled'),
+    second: last.find(({ kind }) => kind === 'second_inspected'),
+  };
+}
+
+function Item({ item, mayInitial, personId, timeZone }: Shared & { item: ItemToSign }) {
+  const { position, title, state, critical, finding } = item;
+  const { done, first, second } = since(item);
+  const people = [...new Set(item.stretches.map(({ person }) => person.name))];
+  const worked = people.length > 0 ? people.join(', ') : (done?.by.name ?? '');
+  const initial = useDoing(
+    async (input: InitialItemInput) => (await request(InitialItemDocument, { input })).initialItem,
+  );
+  const wanted =
+    state !== 'done' ? null : first === undefined ? 'first' : critical ? 'second' : null;
+  const byHand =
+    item.stretches.some(({ person }) => person.id === personId) || done?.by.id === personId;
+  const notYou = wanted === 'second' && (byHand || first?.by.id === personId);
+  return (
+    <>
+      <div className={styles.itemHead}>
+        <h3>
+          <span className={styles.number}>{position}</span> {title}
+        </h3>
+        <Hatch {...itemMarks[state]} />
+      </div>
+      <div className={styles.itemBody}>
+        <div className={styles.words}>
+          {done === undefined || state === 'open' ? null : (
+            <p className={styles.done}>{done.workDone}</p>
+          )}
+          <p className={styles.quiet}>
+            {[
+              item.jasc,
+              ...(item.reference === '' ? [] : [item.reference]),
+              ...(worked === '' ? [] : [`${worked}, ${clockText(item.secondsWorked)} h`]),
+              ...(finding == null ? [] : [`corrects finding ${finding.number}`]),
+            ].join(' · ')}
+          </p>
+          {first === undefined ? null : (
+            <p className={styles.quiet}>
+              Initialled by {first.by.name}, {dayAndTimeText(first.at, timeZone)}
+            </p>
+          )}
+          {second === undefined ? null : (
+            <p className={styles.quiet}>
+              Second look by {second.by.name}, {dayAndTimeText(second.at, timeZone)}
+            </p>
+          )}
+          {notYou ? (
+            <p className={styles.caution}>
+              Critical: it wants a second pair of eyes, and not yours: you{' '}
+              {byHand ? 'worked on it' : 'gave the first initials'}.
+            </p>
+          ) : null}
+          {initial.error === null ? null : (
+            <ErrorNote head="Not initialled">{initial.error.message}</ErrorNote>
+          )}
+        </div>
+        {mayInitial && wanted !== null && !notYou ? (
+          <div data-screen-only="">
+            <Button
+              busy={initial.isPending ? 'Recording' : undefined}
+              aria-label={`${wanted === 'second' ? 'Second look' : 'Initial'}: ${position} ${title}`}
+              onClick={() => initial.mutate({ itemId: item.id, second: wanted === 'second' })}
+            >
+              {wanted === 'second' ? 'Second look done' : 'Initial'}
+            </Button>
+          </div>
+        ) : null}
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,28 @@
+import styles from './records.module.css';
+import type { EntryDraft } from './records-documents.ts';
+
+/** What keeps an entry from being signed, each with who asks for it and what to do. */
+export function MissingList({ missing }: { missing: EntryDraft['missing'] }) {
+  if (missing.length === 0) return null;
+  return (
+    <section className={styles.missing} aria-label="What is missing">
+      <p>
+        <b>
+          Not ready to be signed: {missing.length} {missing.length === 1 ? 'thing' : 'things'}{' '}
+          missing
+        </b>
+      </p>
+      <dl>
+        {missing.map(({ paragraph, what, remedy }) => (
+          <div key={`${paragraph} ${what}`}>
+            <dt>{paragraph}</dt>
+            <dd>
+              {what}
+              <span>{remedy}</span>
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  );
+}

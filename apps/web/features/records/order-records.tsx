@@ -1,0 +1,125 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { Loading } from '../../components/Empty.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Hatch } from '../../components/Hatch.tsx';
+import { Sheet } from '../../components/Sheet.tsx';
+import { request } from '../../graphql/request.ts';
+import { dayText } from '../../lib/figures/dates.ts';
+import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { FindingPart } from '../quoting/finding-part.tsx';
+import { orderMark } from '../quoting/order-words.ts';
+import { BooksPart } from './books-part.tsx';
+import { HandBackPart } from './hand-back-part.tsx';
+import { ItemsPart } from './items-part.tsx';
+import styles from './records.module.css';
+import { type OrderToSign, OrderToSignDocument, type Signing } from './records-documents.ts';
+import { outcomeWords } from './records-words.ts';
+import { ReleasePart } from './release-part.tsx';
+
+/** The sheet of one order, as the inspector works with it: items, findings, entries, release. */
+export function OrderRecords({ id }: { id: string }) {
+  const viewer = useViewer();
+  const order = useQuery({
+    queryKey: ['orderToSign', id],
+    queryFn: () => request(OrderToSignDocument, { id }),
+  });
+  const problem = viewer.error ?? order.error;
+  const { node, signing } = order.data ?? {};
+  if (
+    viewer.data !== undefined &&
+    node?.__typename === 'WorkOrder' &&
+    signing?.__typename === 'Signing'
+  ) {
+    return <Drawn viewer={viewer.data} order={node} signing={signing} />;
+  }
+  return (
+    <Sheet
+      here="records"
+      viewer={viewer.data?.person ?? null}
+      title="Order to sign"
+      titleBlock={{ what: 'Order to sign', cells: [] }}
+    >
+      {problem !== null ? (
+        <ErrorNote head="No order to show">{problem.message}</ErrorNote>
+      ) : order.data === undefined ? (
+        <Loading>Fetching the order</Loading>
+      ) : (
+        <ErrorNote head="No order to show" action={<a href="/records">All orders</a>}>
+          {signing?.__typename === 'Refusal'
+            ? signing.message
+            : 'There is no such order in this shop.'}
+        </ErrorNote>
+      )}
+    </Sheet>
+  );
+}
+
+function Drawn({
+  viewer,
+  order,
+  signing,
+}: {
+  viewer: Viewer;
+  order: OrderToSign;
+  signing: Signing;
+}) {
+  const { aircraft, findings } = order;
+  const { timeZone } = viewer.shop;
+  const arrived = order.events.find(({ kind }) => kind === 'arrived');
+  const gone = order.state === 'released' || order.state === 'closed';
+  const inspector = viewer.person.roles.includes('inspector');
+  return (
+    <Sheet
+      here="records"
+      viewer={viewer.person}
+      title={`${aircraft.registration}, ${order.title}`}
+      titleBlock={{
+        what: `Inspection and entries, order ${order.number}`,
+        cells: [
+          { label: 'Aircraft', value: aircraft.registration, figures: true },
+          { label: 'Serial', value: aircraft.serial, figures: true },
+          { label: 'Order', value: order.number, figures: true },
+          { label: 'Type', value: `${aircraft.model.maker} ${aircraft.model.name}`, span: 'half' },
+          {
+            label: 'Arrived',
+            value: arrived === undefined ? 'not yet' : dayText(arrived.at, timeZone),
+            figures: true,
+            span: 'half',
+          },
+        ],
+      }}
+    >
+      <div className={styles.head}>
+        <p className={styles.what}>
+          Order {order.number}
+          {order.outcome == null ? '' : `, released ${outcomeWords[order.outcome]}`}
+        </p>
+        <Hatch {...orderMark(order)} />
+      </div>
+      <ItemsPart
+        order={order}
+        inspector={inspector}
+        personId={viewer.person.id}
+        timeZone={timeZone}
+      />
+      <section className={styles.part} aria-labelledby="findings">
+        <h2 id="findings">Findings</h2>
+        {findings.length === 0 ? (
+          <p className={styles.quiet}>Nothing was found.</p>
+        ) : (
+          findings.map((finding) => (
+            <FindingPart key={finding.id} finding={finding} viewer={viewer} />
+          ))
+        )}
+      </section>
+      <BooksPart order={order} signing={signing} inspector={inspector} timeZone={timeZone} />
+      {gone ? (
+        <HandBackPart order={order} timeZone={timeZone} roles={viewer.person.roles} />
+      ) : (
+        <ReleasePart order={order} signing={signing} inspector={inspector} />
+      )}
+    </Sheet>
+  );
+}

@@ -1,0 +1,353 @@
+import { graphql } from '../../graphql/generated/gql.ts';
+import type {
+  EntryDraftQuery,
+  EntryOnSheetFragment,
+  OrderToSignQuery,
+} from '../../graphql/generated/graphql.ts';
+
+/** The orders that an inspector has before them, newest first. */
+export const OrdersToSignDocument = graphql(`
+  query OrdersToSign {
+    orders(first: 60, states: [here, ready_to_sign, released]) {
+      edges {
+        node {
+          id
+          number
+          title
+          state
+          outcome
+          aircraft {
+            id
+            registration
+          }
+          items {
+            id
+            state
+          }
+          findings {
+            id
+            number
+            state
+            class
+          }
+          entries {
+            id
+            corrections {
+              id
+            }
+          }
+        }
+      }
+    }
+  }
+`);
+
+export const OrderToSignDocument = graphql(`
+  query OrderToSign($id: ID!) {
+    node(id: $id) {
+      __typename
+      ... on WorkOrder {
+        id
+        number
+        title
+        state
+        outcome
+        inspection
+        openedAt
+        aircraft {
+          id
+          registration
+          serial
+          model {
+            maker
+            name
+          }
+        }
+        events {
+          id
+          kind
+          at
+        }
+        received {
+          id
+          what
+          returnedAt
+        }
+        items {
+          id
+          position
+          title
+          jasc
+          critical
+          reference
+          state
+          waitingFor
+          secondsWorked
+          finding {
+            id
+            number
+          }
+          events {
+            id
+            kind
+            workDone
+            at
+            by {
+              id
+              name
+            }
+          }
+          stretches {
+            id
+            person {
+              id
+              name
+            }
+          }
+        }
+        findings {
+          id
+          number
+          title
+          words
+          zone
+          state
+          class
+          provisional
+          meaning
+          putOffBecause
+          foundAt
+          foundBy {
+            name
+          }
+          photos {
+            id
+            url
+            thumbUrl
+            words
+            width
+            height
+          }
+          quotes {
+            id
+            number
+            state
+            newest {
+              currency
+              low
+              likely
+              p80
+              high
+            }
+          }
+        }
+        entries {
+          ...EntryOnSheet
+        }
+      }
+    }
+    signing(orderId: $id) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Signing {
+        outcome
+        hindrances
+        books {
+          needed
+          signed
+          left
+          book {
+            id
+            kind
+            title
+          }
+        }
+      }
+    }
+  }
+
+  fragment EntryOnSheet on RecordEntry {
+    id
+    rule
+    inspection
+    text
+    completedOn
+    tisHundredths
+    outcome
+    signature
+    signedAt
+    certificateKind
+    certificateNumber
+    chainHash
+    cautions
+    book {
+      id
+      kind
+      title
+    }
+    corrects {
+      id
+    }
+    corrections {
+      id
+    }
+  }
+`);
+
+export type OrderToSign = Extract<
+  NonNullable<OrderToSignQuery['node']>,
+  { __typename: 'WorkOrder' }
+>;
+export type ItemToSign = OrderToSign['items'][number];
+export type Signing = Extract<OrderToSignQuery['signing'], { __typename: 'Signing' }>;
+export type BookToSign = Signing['books'][number];
+export type Entry = EntryOnSheetFragment;
+
+export const EntryDraftDocument = graphql(`
+  query EntryDraft(
+    $orderId: ID!
+    $bookId: ID!
+    $outcome: ReleaseOutcome
+    $extent: String
+    $leaveOut: [ID!]
+    $correctsId: ID
+    $reason: String
+  ) {
+    entryDraft(
+      orderId: $orderId
+      bookId: $bookId
+      outcome: $outcome
+      extent: $extent
+      leaveOut: $leaveOut
+      correctsId: $correctsId
+      reason: $reason
+    ) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on EntryDraft {
+        rule
+        text
+        described
+        completedOn
+        tisHundredths
+        mayApprove
+        because
+        signer
+        choice
+        cautions
+        items {
+          itemId
+          position
+          title
+        }
+        missing {
+          paragraph
+          what
+          remedy
+        }
+      }
+    }
+  }
+`);
+
+export type EntryDraft = Extract<EntryDraftQuery['entryDraft'], { __typename: 'EntryDraft' }>;
+
+export const EntrySheetDocument = graphql(`
+  query EntrySheet($id: ID!) {
+    node(id: $id) {
+      __typename
+      ... on RecordEntry {
+        ...EntryOnSheet
+        order {
+          id
+          number
+          title
+          aircraft {
+            id
+            registration
+            serial
+            model {
+              maker
+              name
+            }
+          }
+        }
+      }
+    }
+  }
+`);
+
+export const InitialItemDocument = graphql(`
+  mutation InitialItem($input: InitialItemInput!) {
+    initialItem(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on WorkItem {
+        id
+      }
+    }
+  }
+`);
+
+export const SignEntryDocument = graphql(`
+  mutation SignEntry($input: SignEntryInput!) {
+    signEntry(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+      ... on RecordEntry {
+        id
+      }
+    }
+  }
+`);
+
+export const ReleaseAircraftDocument = graphql(`
+  mutation ReleaseAircraft($input: ReleaseAircraftInput!) {
+    releaseAircraft(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on WorkOrder {
+        id
+      }
+    }
+  }
+`);
+
+export const HandBackDocument = graphql(`
+  mutation HandBack($input: HandBackInput!) {
+    handBack(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on WorkOrder {
+        id
+      }
+    }
+  }
+`);
+
+export const CloseOrderDocument = graphql(`
+  mutation CloseOrder($input: CloseOrderInput!) {
+    closeOrder(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on WorkOrder {
+        id
+      }
+    }
+  }
+`);

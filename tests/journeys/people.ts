@@ -1,0 +1,27 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page } from '@playwright/test';
+
+/** The demo's people, as `npm start` prints them. */
+const people = {
+  'front desk': ['odile.farrow@ebbsay.example', 'kettle on before the tide'],
+  mechanic: ['ruan.teasel@ebbsay.example', 'torque twice then walk away'],
+  inspector: ['hesper.lyle@ebbsay.example', 'mirror torch and patience'],
+  manager: ['bastian.ormeley@ebbsay.example', 'nothing leaves unbilled'],
+} as const;
+
+/** Signs in by keyboard and waits for the first sheet. */
+export async function signIn(page: Page, who: keyof typeof people): Promise<void> {
+  const [email, password] = people[who];
+  await page.goto('/sign-in');
+  await page.getByLabel(/e-?mail/i).fill(email);
+  await page.getByLabel(/pass/i).fill(password);
+  await page.keyboard.press('Enter');
+  await page.waitForURL((url) => !url.pathname.startsWith('/sign-in'));
+  await expect(page.getByRole('heading', { level: 1 })).toBeAttached();
+}
+
+/** No violation of WCAG 2.2 A and AA that axe can see, on the page as it stands. */
+export async function axeFree(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`)).toEqual([]);
+}

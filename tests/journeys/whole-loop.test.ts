@@ -1,0 +1,199 @@
+import { expect, type Page, test } from '@playwright/test';
+import sharp from 'sharp';
+import { axeFree, signIn } from './people.ts';
+
+/**
+ * The loop with one aircraft, by the people who do it, each in a browser of their own:
+ * quote → authorise → arrive → clock → find → assess → offer → authorise → correct → inspect → sign → release → invoice.
+ */
+test.describe.configure({ mode: 'serial' });
+
+let desk: Page;
+let mechanic: Page;
+let inspector: Page;
+let order: string;
+
+test.beforeAll(async ({ browser }) => {
+  const open = async (who: Parameters<typeof signIn>[1], width: number) => {
+    const page = await (await browser.newContext({ viewport: { width, height: 860 } })).newPage();
+    await signIn(page, who);
+    return page;
+  };
+  desk = await open('front desk', 1440);
+  mechanic = await open('mechanic', 360);
+  inspector = await open('inspector', 1440);
+});
+
+test('The front desk quotes an oil service by keyboard alone, and sends it', async () => {
+  await desk.goto('/desk');
+  await desk.keyboard.press('Tab');
+  await desk.getByRole('link', { name: 'New quote' }).focus();
+  await desk.keyboard.press('Enter');
+  const aircraft = desk.getByRole('combobox', { name: 'Aircraft' });
+  await expect(aircraft).toBeFocused();
+  await desk.keyboard.type('170');
+  await desk.keyboard.press('Enter');
+  await expect(desk.getByRole('combobox', { name: 'To whom' })).toBeEnabled();
+  const pack = desk.getByRole('radio', { name: /50-hour oil service/ });
+  for (let steps = 0; steps < 30; steps += 1) {
+    if (await pack.evaluate((radio) => radio === document.activeElement)) break;
+    const inGroup = await desk.evaluate(() => document.activeElement?.getAttribute('type') === 'radio');
+    await desk.keyboard.press(inGroup ? 'ArrowDown' : 'Tab');
+  }
+  await desk.keyboard.press('Space');
+  await expect(pack).toBeChecked();
+  await desk.getByRole('combobox', { name: 'To whom' }).focus();
+  await desk.keyboard.type('Petra');
+  await expect(desk.getByText('Total, net')).toBeVisible();
+  await axeFree(desk);
+  await desk.keyboard.press('Control+Enter');
+  await expect(desk.getByRole('heading', { level: 1, name: /^Quote \d+$/ })).toBeVisible();
+  await expect(desk.getByText('sent, waits')).toBeVisible();
+});
+
+test('The front desk records the yes and its ceiling, and the job is there', async () => {
+  await expect(desk.getByLabel('What was read out')).not.toHaveValue('');
+  await desk.getByLabel('Go ahead').check();
+  await desk.getByLabel('Up to, net').fill('900.00');
+  await axeFree(desk);
+  await desk.getByRole('button', { name: 'Record the yes' }).click();
+  const link = desk.getByRole('link', { name: /^Order \d+$/ });
+  await expect(link).toBeVisible();
+  order = ((await link.textContent()) ?? '').replace(/\D/g, '');
+  await link.click();
+  await expect(desk.getByRole('heading', { level: 1, name: new RegExp(order) })).toBeVisible();
+});
+
+test('The aircraft arrives, with what its pilot says and what came with it', async () => {
+  const arrival = desk.getByRole('region', { name: 'Receive the aircraft' });
+  await arrival.getByLabel('Tachometer').fill('7741.20');
+  await arrival.getByLabel('Squawk 1').fill('Smells of something warm after ten minutes, cabin heat on.');
+  await arrival.getByLabel('What came with it').fill('Keys, two\nAirframe book');
+  await axeFree(desk);
+  await arrival.getByRole('button', { name: /Receive|here/i }).last().click();
+  await expect(arrival).toBeHidden();
+  await expect(desk.getByText('Smells of something warm after ten minutes')).toBeVisible();
+});
+
+test('A mechanic starts, switches and stops the clock with one touch each, cautions first', async () => {
+  await mechanic.goto('/bench');
+  const mine = mechanic.locator('section', { has: mechanic.getByRole('heading', { name: /QQ-170/ }) });
+  const rows = mine.getByRole('button', { name: /^Start:/ });
+  await expect(rows.first()).toBeVisible();
+  await axeFree(mechanic);
+  const start = async (index: number) => {
+    await rows.nth(index).click();
+    const cautions = mechanic.getByRole('dialog');
+    if (await cautions.isVisible().catch(() => false)) {
+      await expect(cautions).toContainText('Before you start');
+      await cautions.getByRole('button', { name: 'Read. Start the clock' }).click();
+    }
+  };
+  await start(0);
+  const clock = mechanic.getByRole('region', { name: 'Your clock' });
+  await expect(clock).toContainText('QQ-170');
+  await start(0);
+  await expect(clock).toContainText('QQ-170');
+  await mechanic.getByRole('button', { name: 'Stop' }).click();
+  await expect(clock).toContainText('Your clock is stopped');
+});
+
+test('A mechanic notes a finding with a photo from the item, at 360 px', async () => {
+  await mechanic.getByRole('link', { name: 'Found something' }).click();
+  const photo = await sharp({ create: { width: 1200, height: 900, channels: 3, background: '#8a8f8a' } }).jpeg().toBuffer();
+  await mechanic.locator('input[type=file]').first().setInputFiles({ name: 'streak.jpg', mimeType: 'image/jpeg', buffer: photo });
+  const select = mechanic.getByLabel('On which aircraft');
+  if (await select.isVisible().catch(() => false)) {
+    const option = await select.locator('option', { hasText: 'QQ-170' }).getAttribute('value');
+    await select.selectOption(option);
+  }
+  await mechanic.getByLabel('What it is').fill('Grey streak at the exhaust joint');
+  await mechanic.getByLabel('Unairworthy').check();
+  await axeFree(mechanic);
+  await mechanic.getByRole('button', { name: 'Note it' }).click();
+  await expect(mechanic.getByRole('heading', { name: /QQ-170/ })).toBeVisible();
+});
+
+test('The inspector assesses the finding in words that the owner understands', async () => {
+  await inspector.goto('/records');
+  await inspector.getByRole('link', { name: new RegExp(`^${order} · QQ-170`) }).click();
+  const finding = inspector.getByRole('article').filter({ hasText: 'Grey streak at the exhaust joint' });
+  await expect(finding.getByRole('img')).toBeVisible();
+  await finding.getByLabel('What it means').fill('Exhaust gas comes out where it should not and can reach the cabin heat.');
+  await finding.getByRole('button', { name: 'Record the assessment' }).click();
+  await expect(finding.getByText('unairworthy, assessed')).toBeVisible();
+  await axeFree(inspector);
+});
+
+test('The front desk prices it, offers it, and records that its owner says go ahead', async () => {
+  await desk.reload();
+  await desk.getByRole('link', { name: 'Price it' }).click();
+  await expect(desk.getByRole('heading', { level: 1 })).toBeVisible();
+  await desk.getByRole('combobox', { name: 'Add a task' }).fill('exhaust collector');
+  await desk.getByRole('option').first().click();
+  await desk.getByRole('combobox', { name: 'To whom' }).selectOption({ label: 'Petra Winnowby (operator, up to 3,500.00)' });
+  await expect(desk.getByText('nine in ten should come out under')).toBeVisible();
+  await axeFree(desk);
+  await desk.getByRole('button', { name: 'Send', exact: true }).click();
+  await expect(desk.getByRole('heading', { level: 1, name: /^Quote \d+$/ })).toBeVisible();
+  await desk.getByLabel('Go ahead').check();
+  await desk.getByRole('button', { name: 'Record the yes' }).click();
+  await expect(desk.getByRole('link', { name: `Order ${order}` })).toBeVisible();
+});
+
+test('The mechanic finishes every item, the correction among them', async () => {
+  await mechanic.goto('/bench');
+  const mine = mechanic.locator('section', { has: mechanic.getByRole('heading', { name: /QQ-170/ }) });
+  const sheets = mine.getByRole('link', { name: /^Sheet of/ });
+  await expect(sheets.first()).toBeVisible();
+  for (let left = await sheets.count(); left > 0; left -= 1) {
+    await sheets.first().click();
+    await mechanic.getByRole('button', { name: 'Start the clock' }).click();
+    const cautions = mechanic.getByRole('dialog');
+    if (await cautions.isVisible().catch(() => false)) await cautions.getByRole('button', { name: 'Read. Start the clock' }).click();
+    await expect(mechanic.getByRole('button', { name: 'Stop the clock', exact: true })).toBeVisible();
+    await mechanic.getByLabel('Work done').fill('Done by the current manual; found in order.');
+    if (left === 1) await axeFree(mechanic);
+    await mechanic.getByRole('button', { name: 'Stop the clock: it is done' }).click();
+    await expect(sheets).toHaveCount(left - 1);
+  }
+});
+
+test('The inspector initials item by item, and cannot sign while anything is missing', async () => {
+  await inspector.reload();
+  await expect(inspector.getByRole('button', { name: 'Sign this entry' })).toBeHidden();
+  await expect(inspector.getByRole('region', { name: 'What is missing' }).first()).toBeVisible();
+  await axeFree(inspector);
+  const initial = inspector.getByRole('button', { name: /^Initial: / });
+  await expect(initial.first()).toBeVisible();
+  for (let left = await initial.count(); left > 0; left -= 1) {
+    await initial.first().click();
+    await expect(initial).toHaveCount(left - 1);
+  }
+  expect(await inspector.getByText('it wants a second pair of eyes').count()).toBeGreaterThanOrEqual(0);
+});
+
+test('The inspector signs each book by typing the name, and releases the aircraft', async () => {
+  const sign = inspector.getByRole('button', { name: 'Sign this entry' });
+  const release = inspector.getByRole('button', { name: /^Release QQ-170/ });
+  for (let book = 0; book < 4 && !(await release.isVisible()); book += 1) {
+    await inspector.getByLabel('Signature').fill('Hesper Lyle');
+    await sign.click();
+    await expect(inspector.getByRole('article', { name: /^Signed entry/ })).toHaveCount(book + 1);
+    await expect(release.or(inspector.getByLabel('Signature'))).toBeVisible();
+  }
+  await axeFree(inspector);
+  await release.click();
+  await expect(inspector.getByText('released', { exact: false }).first()).toBeVisible();
+});
+
+test('The front desk invoices what was agreed and worked, to the cent, and takes the payment', async () => {
+  await desk.goto('/books');
+  await desk.getByRole('button', { name: /^Draft the invoice of QQ-170/ }).first().click();
+  await expect(desk.getByRole('button', { name: 'Issue' })).toBeVisible();
+  await axeFree(desk);
+  await desk.getByRole('button', { name: 'Issue' }).click();
+  await desk.getByRole('button', { name: /^Issue/ }).last().click();
+  await expect(desk.getByRole('heading', { level: 1, name: /^Invoice \d+/ })).toBeVisible();
+  await axeFree(desk);
+});
