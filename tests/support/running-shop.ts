@@ -69,7 +69,7 @@ export function startShop(dir: string, args: readonly string[] = [], port?: numb
       }
     },
     interrupt: () => {
-      process.kill(-pid, 'SIGINT');
+      if (!over) process.kill(-pid, 'SIGINT');
     },
   };
 }

@@ -158,13 +158,7 @@ export function formatError(log: (error: unknown, id: string) => void, requestId
         extensions: { code: refused.code, ...(refused.field && { field: refused.field }) },
       };
     const code = String(formatted.extensions?.code ?? '');
-    const callersMistake =
-      (code !== '' && code !== 'INTERNAL_SERVER_ERROR') ||
-      (original instanceof GraphQLError && !original.originalError) ||
-      (original instanceof Error && original.name === 'PothosValidationError') ||
-      (original instanceof Error &&
-        /complexity|depth|breadth/i.test(original.constructor.name + original.name));
-    if (callersMistake)
+    if (isCallersMistake(code, original, formatted))
       return {
         message: formatted.message.slice(0, 600),
         ...place,
@@ -178,4 +172,17 @@ export function formatError(log: (error: unknown, id: string) => void, requestId
       extensions: { code: 'INTERNAL', id },
     };
   };
+}
+
+/** Before anything ran, a GraphQL error is about the request. While it ran, only about what was given for an argument. */
+function isCallersMistake(
+  code: string,
+  original: unknown,
+  { path, message }: GraphQLFormattedError,
+): boolean {
+  if (code !== '' && code !== 'INTERNAL_SERVER_ERROR') return true;
+  if (original instanceof Error && /^Pothos(Validation|Complexity)/.test(original.name))
+    return true;
+  if (path !== undefined) return /^(Argument|Variable) "/.test(message);
+  return original instanceof GraphQLError && !original.originalError;
 }

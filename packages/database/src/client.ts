@@ -1,5 +1,6 @@
 import { PrismaPg } from '@prisma/adapter-pg';
 import { PrismaClient } from './generated/prisma/client.ts';
+import { inTurn } from './in-turn.ts';
 
 export interface ClientOptions {
   /** postgresql:// URL of the application's login. */
@@ -16,12 +17,14 @@ export interface ClientOptions {
  */
 export function createClient({ url, poolSize = 12, onQuery }: ClientOptions) {
   const client = new PrismaClient({
-    adapter: new PrismaPg({
-      connectionString: url,
-      max: poolSize,
-      connectionTimeoutMillis: 4000,
-      idleTimeoutMillis: 30_000,
-    }),
+    adapter: inTurn(
+      new PrismaPg({
+        connectionString: url,
+        max: poolSize,
+        connectionTimeoutMillis: 4000,
+        idleTimeoutMillis: 30_000,
+      }),
+    ),
     log: [{ emit: 'event', level: 'query' }],
   });
   if (onQuery) client.$on('query', (event) => onQuery(event.query));
