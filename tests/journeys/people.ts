@@ -5,6 +5,7 @@ import { expect, type Page } from '@playwright/test';
 const people = {
   'front desk': ['odile.farrow@ebbsay.example', 'kettle on before the tide'],
   mechanic: ['ruan.teasel@ebbsay.example', 'torque twice then walk away'],
+  'second mechanic': ['marta.quillby@ebbsay.example', 'grey streaks mean look again'],
   inspector: ['hesper.lyle@ebbsay.example', 'mirror torch and patience'],
   manager: ['bastian.ormeley@ebbsay.example', 'nothing leaves unbilled'],
 } as const;

@@ -158,6 +158,7 @@ test('The mechanic finishes every item, the correction among them', async () => 
     await mechanic.getByLabel('Work done').fill('Done by the current manual; found in order.');
     if (left === 1) await axeFree(mechanic);
     await mechanic.getByRole('button', { name: 'Stop the clock: it is done' }).click();
+    await expect(mechanic.getByRole('region', { name: 'Your clock' })).toContainText('Your clock is stopped');
     await expect(sheets).toHaveCount(left - 1);
   }
 });
@@ -178,10 +179,24 @@ test('The inspector initials item by item, and cannot sign while anything is mis
       await expect(initial).toBeHidden({ timeout: 3000 });
     }).toPass();
   }
-  await expect(inspector.getByText('Nothing waits for your initials.')).toBeVisible();
+  await expect(inspector.getByText('it wants a second pair of eyes, and not yours', { exact: false })).toBeVisible();
+});
+
+test('A second mechanic, who did not do the work, looks at the critical item', async ({ browser }) => {
+  const second = await (await browser.newContext({ viewport: { width: 360, height: 780 } })).newPage();
+  await signIn(second, 'second mechanic');
+  await second.goto('/bench');
+  const mine = second.locator('section', { has: second.getByRole('heading', { name: /QQ-170/ }) });
+  await mine.getByRole('link', { name: /Replace exhaust collector/ }).click();
+  const look = second.getByRole('region', { name: 'Second look' });
+  await axeFree(second);
+  await look.getByRole('button', { name: 'I looked at it, and it is right' }).click();
+  await expect(look).toBeHidden();
+  await second.context().close();
 });
 
 test('The inspector signs each book by typing the name, and releases the aircraft', async () => {
+  await inspector.reload();
   const sign = inspector.getByRole('button', { name: 'Sign this entry' });
   const release = inspector.getByRole('button', { name: /^Release QQ-170/ });
   for (let book = 0; book < 4 && !(await release.isVisible()); book += 1) {

@@ -195,10 +195,27 @@ describe('noting a finding', () => {
       tx.orderEvent.create({ data: { orderId: second.orderId, kind: 'cancelled' } }),
     );
     expectRefused(await note(shop, second.id), 'AGAINST_RULE', /was cancelled/);
+    const planned = await makeOrder(shop, { arrived: false });
+    expectRefused(
+      await note(shop, planned.id),
+      'AGAINST_RULE',
+      /^QQ-\w+ has not arrived for order 3: receive it first\.$/,
+    );
     expect(await shop.inside((tx) => tx.finding.count())).toBe(0);
     const script = await note(shop, order.id, { words: '<script>alert(1)</script>' });
     expect(script.words).toBe('<script>alert(1)</script>');
   });
+});
+
+it('what was found before the release and sent after it is still noted', async () => {
+  const shop = await makeShop(api);
+  const order = await makeOrder(shop);
+  await shop.inside((tx) =>
+    tx.orderEvent.create({
+      data: { orderId: order.orderId, kind: 'released', outcome: 'airworthy' },
+    }),
+  );
+  expectDone(await note(shop, order.id));
 });
 
 describe('assessing and putting off', () => {

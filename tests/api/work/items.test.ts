@@ -303,14 +303,8 @@ describe('initials', () => {
   // A second, independent pair of eyes on critical work: common practice, no source.
   it('critical work wants a second pair of eyes: not of who initialled first, nor of who worked on it', async () => {
     const { shop, item } = await oneItem({ critical: true });
-    // Roles may change and a shop has several inspectors; here each person is made one when they are needed.
-    const inspectorToo = (role: 'mechanic' | 'manager') =>
-      shop.inside((tx) =>
-        tx.person.update({
-          where: { id: shop.people[role].id },
-          data: { roles: [role, 'inspector'] },
-        }),
-      );
+    const becomes = (data: { roles?: ('mechanic' | 'manager')[]; apprentice?: boolean }) =>
+      shop.inside((tx) => tx.person.update({ where: { id: shop.people.manager.id }, data }));
     const second = (role: 'mechanic' | 'inspector' | 'manager') =>
       mutate(shop, role, 'initialItem', { itemId: item.id, second: true }, 'state');
     await clockAt(shop, 'mechanic', 'start', item.id, '2026-03-02T08:00:00Z');
@@ -319,9 +313,11 @@ describe('initials', () => {
     expectRefused(await second('inspector'), 'CONFLICT', /no first initial yet/);
     expect(await initial(shop, item.id)).toMatchObject({ state: 'done' });
     expectRefused(await second('inspector'), 'AGAINST_RULE', /you gave the first initial yourself/);
-    await inspectorToo('mechanic');
     expectRefused(await second('mechanic'), 'AGAINST_RULE', /you worked on it yourself/);
-    await inspectorToo('manager');
+    expectRefused(await second('manager'), 'FORBIDDEN', /an inspector or a mechanic/);
+    await becomes({ roles: ['manager', 'mechanic'], apprentice: true });
+    expectRefused(await second('manager'), 'FORBIDDEN', /works under supervision/);
+    await becomes({ apprentice: false });
     expect(await second('manager')).toMatchObject({ state: 'inspected' });
     expectDone(await second('manager'));
     expect(await eventsOf(shop, item.itemId)).toBe(3);

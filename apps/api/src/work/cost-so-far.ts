@@ -8,6 +8,7 @@ import {
   minor,
   sumOf,
 } from '@fairlead/money';
+import { hasBegun } from './queries.ts';
 import { secondsOf } from './stretches.ts';
 
 /** What the cost of an order so far is read from. */
@@ -109,17 +110,15 @@ export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): 
   const fixedPrices = new Map<string, Minor>();
   for (const together of lines.values()) {
     const line = together[0]?.quoteLine;
-    const stretches = together.flatMap((item) => item.stretches);
     if (line?.pricing === 'fixed') {
-      const begun =
-        stretches.length > 0 ||
-        together.some(({ events }) => events.some(({ kind }) => kind === 'done'));
-      if (begun)
+      if (hasBegun(together))
         for (const { id, pricing, likelyMinor } of [line, ...flatPricesOf(line)])
           if (pricing === 'fixed') fixedPrices.set(id, minor(likelyMinor));
       continue;
     }
-    const seconds = stretches.reduce((sum, stretch) => sum + secondsOf(stretch, now), 0);
+    const seconds = together
+      .flatMap(({ stretches }) => stretches)
+      .reduce((sum, stretch) => sum + secondsOf(stretch, now), 0);
     const rate = line ? line.unitPrice.toString() : price.labourRate;
     if (seconds > 0 && rate === null) return null;
     amounts.push(

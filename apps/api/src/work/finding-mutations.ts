@@ -57,7 +57,7 @@ builder.mutationFields((t) => ({
   noteFinding: t.prismaField({
     type: 'Finding',
     errors: {},
-    description: 'Notes a finding, with its pictures.',
+    description: 'Notes a finding, with its pictures. Refused before the aircraft was received.',
     args: {
       input: t.arg({ type: NoteFindingInput, required: true, description: 'What was found.' }),
     },

@@ -7,6 +7,11 @@ import { photoUrl } from './photo-url.ts';
 builder.enumType(FindingClass, {
   name: 'FindingClass',
   description: 'Unairworthy and discrepancy are meant as in 14 CFR 43.11.',
+  values: {
+    unairworthy: { description: 'The aircraft is not airworthy with it.' },
+    discrepancy: { description: 'Something is not as it should be.' },
+    observation: { description: 'Worth noting; nothing is wrong yet.' },
+  },
 });
 
 export const FindingState = builder.enumType('FindingState', {

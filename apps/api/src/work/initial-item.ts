@@ -17,11 +17,16 @@ export interface InitialItemInput {
 }
 
 /**
- * An inspector's initial under one finished item. There is no way to initial several at once: each was looked at.
- * An inspector may initial what they did themselves, except as the second pair of eyes (common practice, no source).
+ * An initial under one finished item. There is no way to initial several at once: each was looked at.
+ * The first is an inspector's, who may initial what they did themselves. The second pair of eyes of a critical item
+ * may be a mechanic's too, since a small shop has one inspector; never an apprentice's, nor of who did the work or
+ * initialled first (common practice, no source).
  */
 export async function initialItem(context: Context, input: InitialItemInput): Promise<string> {
-  const { personId } = await allow(context, 'inspector');
+  const { personId } = await (input.second
+    ? allow(context, 'inspector', 'mechanic')
+    : allow(context, 'inspector'));
+  if (input.second) await refuseApprentice(context, personId);
   return context.write(async (tx) => {
     // load
     const item = await itemForChange(tx, input.itemId);
@@ -51,6 +56,18 @@ export async function initialItem(context: Context, input: InitialItemInput): Pr
     });
     return item.id;
   });
+}
+
+async function refuseApprentice({ read }: Context, personId: string): Promise<void> {
+  const { name, apprentice } = await read.person.findUniqueOrThrow({
+    where: { id: personId },
+    select: { name: true, apprentice: true },
+  });
+  if (apprentice)
+    throw new Refused(
+      'FORBIDDEN',
+      `${name} works under supervision: the second look at a critical item is for a mechanic or an inspector.`,
+    );
 }
 
 /** The second look is somebody else's: not of who worked on it, nor of who initialled first. Common practice, no source. */

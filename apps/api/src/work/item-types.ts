@@ -6,12 +6,39 @@ import { secondsOf } from './stretches.ts';
 builder.enumType(ClockEventKind, {
   name: 'ClockEventKind',
   description: 'What a clock did, or that the time of an earlier event was wrong.',
+  values: {
+    start: { description: 'Somebody began to work on an item.' },
+    switch: { description: 'They went over from one item to another.' },
+    stop: { description: 'They stopped.' },
+    correction: {
+      description: 'The time of an earlier event was wrong; this one says the right one.',
+    },
+  },
 });
 builder.enumType(ItemEventKind, {
   name: 'ItemEventKind',
   description: 'What happened to an item besides the clock.',
+  values: {
+    waiting: { description: 'The work waits for something.' },
+    resumed: { description: 'It waits no longer.' },
+    done: { description: 'The work is done, in the words of who did it.' },
+    reopened: { description: 'It has to be worked on again; earlier initials no longer count.' },
+    initialled: { description: 'An inspector looked at it and found it good.' },
+    second_inspected: { description: 'A second person looked at a critical item.' },
+    put_off: { description: 'It is not done on this visit.' },
+  },
 });
-builder.enumType(WaitingFor, { name: 'WaitingFor', description: 'What an item waits for.' });
+builder.enumType(WaitingFor, {
+  name: 'WaitingFor',
+  description: 'What an item waits for.',
+  values: {
+    parts: { description: 'Parts that are not in the stores.' },
+    owner: { description: "The owner's answer." },
+    bay: { description: 'A place for the aircraft to stand.' },
+    help: { description: 'A second pair of hands.' },
+    inspection: { description: 'An inspector, before the work can go on.' },
+  },
+});
 
 export const ItemState = builder.enumType('ItemState', {
   description: 'How far an item has come. Derived from what happened to it.',

@@ -45,13 +45,26 @@ export async function noteFinding(context: Context, input: NoteFindingInput): Pr
       );
     const order = await tx.workOrder.findUnique({
       where: { id: input.orderId },
-      select: { id: true, number: true, events: { select: { kind: true } } },
+      select: {
+        id: true,
+        number: true,
+        aircraft: { select: { registration: true } },
+        events: { select: { kind: true } },
+      },
     });
     if (!order) throw notFound('order');
-    if (order.events.some(({ kind }) => kind === 'cancelled'))
+    const happened = order.events.map(({ kind }) => kind);
+    if (happened.includes('cancelled'))
       throw new Refused(
         'AGAINST_RULE',
         `Order ${order.number} was cancelled: note the finding on the order that the aircraft is here for.`,
+        'orderId',
+      );
+    // A telephone that was away may send a finding after the release; nobody finds anything before the arrival.
+    if (!happened.includes('arrived'))
+      throw new Refused(
+        'AGAINST_RULE',
+        `${order.aircraft.registration} has not arrived for order ${order.number}: receive it first.`,
         'orderId',
       );
     const item = input.itemId

@@ -9,11 +9,23 @@ import { agreedFacts, agreedOf } from './queries.ts';
 builder.enumType(OrderEventKind, {
   name: 'OrderEventKind',
   description: 'What happened to an order.',
+  values: {
+    arrived: { description: 'The aircraft was received.' },
+    released: { description: 'It was approved for return to service, or given its list.' },
+    closed: { description: 'The order is over.' },
+    cancelled: { description: 'The order does not happen.' },
+  },
 });
 builder.enumType(ReleaseOutcome, {
   name: 'ReleaseOutcome',
   description:
     'How a release ended. Not airworthy with the list given is a lawful end (14 CFR 43.11(a)(5)).',
+  values: {
+    airworthy: { description: 'Approved for return to service.' },
+    not_airworthy_list_given: {
+      description: 'Not approved; the owner has the list of what is wrong (14 CFR 43.11(b)).',
+    },
+  },
 });
 
 export const OrderState = builder.enumType('OrderState', {

@@ -1,4 +1,4 @@
-import type { Choice, Prisma } from '@fairlead/database';
+import type { Choice, ItemEventKind, Prisma } from '@fairlead/database';
 import { agreed, type Minor, minor } from '@fairlead/money';
 
 /** What the owner's agreement to an order is read from: every answer to every quote of it. */
@@ -48,3 +48,17 @@ export function agreedOf({ quotes }: AgreedFacts): Minor {
     ),
   );
 }
+
+/**
+ * Whether work that is sold at one price has begun: somebody clocked on one of its items, or one is done. From then
+ * on the price counts whole, in what an order has come to and on its invoice (common practice, no source).
+ */
+export const hasBegun = (
+  items: readonly {
+    events: readonly { kind: ItemEventKind }[];
+    stretches: readonly unknown[];
+  }[],
+): boolean =>
+  items.some(
+    ({ events, stretches }) => stretches.length > 0 || events.some(({ kind }) => kind === 'done'),
+  );

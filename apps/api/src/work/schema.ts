@@ -1,5 +1,6 @@
 import { Meter } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { counted } from '../counted.ts';
 import { keyOf } from '../ids.ts';
 import { benchItemIds } from './bench-items.ts';
 import './clock-mutations.ts';
@@ -36,22 +37,25 @@ const Bench = builder.objectRef<{ personId: string }>('Bench').implement({
 });
 
 builder.queryFields((t) => ({
-  orders: t.prismaConnection({
-    type: 'WorkOrder',
-    cursor: 'id',
-    args: {
-      states: t.arg({ type: [OrderState], description: 'Only those in one of these states.' }),
+  orders: t.prismaConnection(
+    {
+      type: 'WorkOrder',
+      cursor: 'id',
+      args: {
+        states: t.arg({ type: [OrderState], description: 'Only those in one of these states.' }),
+      },
+      totalCount: async (_, { states }, { read }) =>
+        read.workOrder.count({ ...(states && { where: await ordersInStates(read, states) }) }),
+      description: 'The orders of the shop, newest first.',
+      resolve: async (query, _, { states }, { read }) =>
+        read.workOrder.findMany({
+          ...query,
+          ...(states && { where: await ordersInStates(read, states) }),
+          orderBy: [{ number: 'desc' }, { id: 'asc' }],
+        }),
     },
-    totalCount: async (_, { states }, { read }) =>
-      read.workOrder.count({ ...(states && { where: await ordersInStates(read, states) }) }),
-    description: 'The orders of the shop, newest first.',
-    resolve: async (query, _, { states }, { read }) =>
-      read.workOrder.findMany({
-        ...query,
-        ...(states && { where: await ordersInStates(read, states) }),
-        orderBy: [{ number: 'desc' }, { id: 'asc' }],
-      }),
-  }),
+    counted,
+  ),
   bench: t.field({
     type: Bench,
     nullable: true,

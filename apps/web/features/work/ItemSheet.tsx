@@ -14,6 +14,7 @@ import styles from './bench.module.css';
 import { type ItemOnSheet, ItemSheetDocument } from './bench-documents.ts';
 import { FinishForm } from './FinishForm.tsx';
 import { RunningClock } from './RunningClock.tsx';
+import { SecondLook } from './SecondLook.tsx';
 import { type Bench, useBench } from './use-bench.ts';
 import { useChangeItem } from './use-change-item.ts';
 import { useStart } from './use-start.tsx';
@@ -46,9 +47,9 @@ export function ItemSheet({ id }: { id: string }) {
           : []
       }
     >
-      {({ timeZone }) =>
+      {({ personId, timeZone }) =>
         item ? (
-          <Body bench={bench} item={item} timeZone={timeZone} />
+          <Body bench={bench} item={item} personId={personId} timeZone={timeZone} />
         ) : asked.isPending ? (
           <Loading>Looking up the item</Loading>
         ) : (
@@ -64,7 +65,17 @@ export function ItemSheet({ id }: { id: string }) {
   );
 }
 
-function Body({ bench, item, timeZone }: { bench: Bench; item: ItemOnSheet; timeZone: string }) {
+function Body({
+  bench,
+  item,
+  personId,
+  timeZone,
+}: {
+  bench: Bench;
+  item: ItemOnSheet;
+  personId: string;
+  timeZone: string;
+}) {
   const { press, asking } = useStart(bench);
   const toBench = () => goTo({ kind: 'list' });
   const finishing = useChangeItem(toBench);
@@ -140,6 +151,7 @@ function Body({ bench, item, timeZone }: { bench: Bench; item: ItemOnSheet; time
           <WaitForm itemId={item.id} runsHere={runsHere} onStop={stop} waiting={waiting} />
         </details>
       ) : null}
+      <SecondLook item={item} personId={personId} changing={others} />
       {item.state === 'done' ? (
         <Button
           size="bench"

@@ -182,3 +182,14 @@ export const ReopenItemDocument = graphql(`
     }
   }
 `);
+
+export const SecondLookDocument = graphql(`
+  mutation SecondLook($input: InitialItemInput!) {
+    result: initialItem(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+    }
+  }
+`);

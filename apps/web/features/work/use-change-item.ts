@@ -5,6 +5,7 @@ import {
   FinishItemDocument,
   ReopenItemDocument,
   ResumeItemDocument,
+  SecondLookDocument,
   WaitItemDocument,
 } from './bench-documents.ts';
 import { outbox } from './outbox.ts';
@@ -13,7 +14,8 @@ export type ItemChange =
   | { kind: 'wait'; input: WaitItemInput }
   | { kind: 'resume'; itemId: string }
   | { kind: 'finish'; input: FinishItemInput }
-  | { kind: 'reopen'; itemId: string; reason: string };
+  | { kind: 'reopen'; itemId: string; reason: string }
+  | { kind: 'second'; itemId: string };
 
 async function change(asked: ItemChange): Promise<void> {
   // The clock comes first: an item whose clock still runs at the shop cannot be finished or wait.
@@ -40,6 +42,8 @@ async function send(
       return request(ReopenItemDocument, {
         input: { itemId: asked.itemId, reason: asked.reason },
       });
+    case 'second':
+      return request(SecondLookDocument, { input: { itemId: asked.itemId, second: true } });
   }
 }
 

@@ -9,7 +9,7 @@ export const stateMarks: Record<ItemState, { state: WorkState; word: string }> =
   open: { state: 'planned', word: 'open' },
   in_work: { state: 'in_work', word: 'in work' },
   waiting: { state: 'waiting', word: 'waiting' },
-  done: { state: 'ready_to_sign', word: 'done, not initialled' },
+  done: { state: 'ready_to_sign', word: 'done, not inspected' },
   inspected: { state: 'released', word: 'inspected' },
   put_off: { state: 'planned', word: 'put off' },
 };
