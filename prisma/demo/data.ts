@@ -333,7 +333,7 @@ export type DemoFiles = {
   'orders.json': { quotes: DemoQuote[]; orders: DemoOrder[] };
 };
 
-/** Reads one file of the demo shop, typed by its name. The demo-data test checks what is inside. */
+/** Reads one file of the demo shop, typed by its name. The tests in tests/api/demo check what is inside. */
 export function readDemo<Name extends keyof DemoFiles>(name: Name): DemoFiles[Name] {
   return JSON.parse(readFileSync(new URL(name, import.meta.url), 'utf8')) as DemoFiles[Name];
 }

@@ -153,16 +153,13 @@ const onError =
         : status < 500
           ? 'The request cannot be read: it is not valid JSON.'
           : 'Something went wrong on our side. It is noted.');
-    response
-      .status(status)
-      .json({
-        error: {
-          code:
-            refused?.code ??
-            (status === 413 ? 'TOO_LARGE' : status < 500 ? 'BAD_INPUT' : 'INTERNAL'),
-          message,
-        },
-      });
+    response.status(status).json({
+      error: {
+        code:
+          refused?.code ?? (status === 413 ? 'TOO_LARGE' : status < 500 ? 'BAD_INPUT' : 'INTERNAL'),
+        message,
+      },
+    });
   };
 
 const statusOf = (error: unknown) =>

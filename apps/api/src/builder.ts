@@ -55,6 +55,9 @@ export const builder = new SchemaBuilder<{
   complexity: { defaultComplexity: 1, defaultListMultiplier: 8, limit: limits },
 });
 
+/** What the builder knows of types; for fields that several types share. */
+export type Types = typeof builder extends PothosSchemaTypes.SchemaBuilder<infer T> ? T : never;
+
 builder.queryType({
   description: 'What can be read. Everything is of the shop of the person signed in.',
 });

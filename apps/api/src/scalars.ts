@@ -1,6 +1,6 @@
 import { GraphQLString } from 'graphql';
 import { builder } from './builder.ts';
-import { Refused, type RefusalCode, refusalCodes } from './errors.ts';
+import { type RefusalCode, Refused, refusalCodes } from './errors.ts';
 
 const bad = (message: string) => new Refused('BAD_INPUT', message);
 const shown = (value: unknown) => JSON.stringify(value)?.slice(0, 60) ?? String(value);

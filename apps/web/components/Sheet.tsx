@@ -77,7 +77,7 @@ export function Sheet({
                 ))}
               </nav>
               <div className={styles.viewer}>
-                {viewer.name}
+                <span>{viewer.name}</span>
                 <SignOut />
               </div>
             </>

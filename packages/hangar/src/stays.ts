@@ -74,13 +74,15 @@ function conflictOf(
   };
 }
 
-/** Year, month, day and 24-hour time in a zone, whatever the machine's locale. */
+const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** Day, month in words, year and 24-hour time in a zone, whatever the machine's locale. */
 function timeWriter(timeZone: string): (instant: Date) => string {
   const format = new Intl.DateTimeFormat('en-GB', {
     timeZone,
     year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
+    month: 'numeric',
+    day: 'numeric',
     hour: '2-digit',
     minute: '2-digit',
     hourCycle: 'h23',
@@ -88,7 +90,8 @@ function timeWriter(timeZone: string): (instant: Date) => string {
   return (instant) => {
     const parts = new Map(format.formatToParts(instant).map(({ type, value }) => [type, value]));
     const part = (type: Intl.DateTimeFormatPartTypes) => parts.get(type) ?? '';
-    return `${part('year')}-${part('month')}-${part('day')} ${part('hour')}:${part('minute')}`;
+    const month = months[Number(part('month')) - 1] ?? '';
+    return `${part('day')} ${month} ${part('year')}, ${part('hour')}:${part('minute')}`;
   };
 }
 

@@ -51,7 +51,7 @@ describe('conflicts', () => {
         from: at(24),
         to: at(30),
         sentence:
-          'QQ-117 and QQ-204 are both planned on stand 2 from 2026-03-15 08:00 to 2026-03-15 14:00',
+          'QQ-117 and QQ-204 are both planned on stand 2 from 15 Mar 2026, 08:00 to 15 Mar 2026, 14:00',
       },
     ]);
   });
@@ -59,7 +59,7 @@ describe('conflicts', () => {
   test('times are those of the hangar', () => {
     const stays = [stay('a', 'QQ-117', '2', 0, null), stay('b', 'QQ-204', '2', 24, null)];
     expect(overlaps(stays, { timeZone: 'America/Halifax' })[0]?.sentence).toBe(
-      'QQ-117 and QQ-204 are both planned on stand 2 from 2026-03-15 05:00 on',
+      'QQ-117 and QQ-204 are both planned on stand 2 from 15 Mar 2026, 05:00 on',
     );
   });
 

@@ -1,7 +1,7 @@
 import {
-  getNamedType,
   type GraphQLField,
   type GraphQLInputType,
+  getNamedType,
   isEnumType,
   isInputObjectType,
   isListType,

@@ -3,8 +3,8 @@ import { startApi, type TestApi } from '../../support/api.ts';
 import { makeShop } from '../../support/shop.ts';
 import { makeVisit } from '../../support/visit.ts';
 import {
-  bill,
   type Billed,
+  bill,
   draft,
   INVOICE,
   issueTo,

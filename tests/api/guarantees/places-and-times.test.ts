@@ -117,7 +117,7 @@ it('a component is in one place at a time', async () => {
       },
     }),
   );
-  const fit = (position: string, fittedAt: Date, removedAt: Date | null) =>
+  const fitAt = (position: string, fittedAt: Date, removedAt: Date | null) =>
     shop.inside((tx) =>
       tx.componentFitting.create({
         data: {
@@ -130,9 +130,9 @@ it('a component is in one place at a time', async () => {
         },
       }),
     );
-  await fit('left', at(8), at(9));
-  await fit('left', at(9), null);
-  await expect(fit('right', at(10), null)).rejects.toThrow(/fitting_one_place_at_a_time/);
+  await fitAt('left', at(8), at(9));
+  await fitAt('left', at(9), null);
+  await expect(fitAt('right', at(10), null)).rejects.toThrow(/fitting_one_place_at_a_time/);
 });
 
 describe('a lot', () => {

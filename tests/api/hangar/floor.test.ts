@@ -181,7 +181,7 @@ it('shows plans that clash, what comes, and how full it is', async () => {
   expect(seen.conflicts.map(({ kind }) => kind)).toEqual(['one_stand_two_aircraft']);
   expect(seen.conflicts[0]?.stayIds).toContain(clash.id);
   expect(seen.conflicts[0]?.sentence).toMatch(
-    /both planned on stand 1 from 2026-05-05 00:00 to 2026-05-05 12:00/,
+    /both planned on stand 1 from 5 May 2026, 00:00 to 5 May 2026, 12:00/,
   );
   expect(
     seen.coming.map(({ kind, late, stay }) => [kind, late, stay.aircraft.registration]),

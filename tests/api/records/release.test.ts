@@ -3,6 +3,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
 import { makeShop, type TestShop } from '../../support/shop.ts';
 import { makeVisit, signEntry, type Visit } from '../../support/visit.ts';
+import { bill, draft, makeSold } from '../books/billing.ts';
 
 let api: TestApi;
 beforeAll(async () => {
@@ -18,6 +19,7 @@ interface Released {
   message?: string;
   state?: string;
   outcome?: string;
+  unpaid?: string;
 }
 type Doing = 'releaseAircraft' | 'handBack' | 'closeOrder';
 
@@ -30,7 +32,7 @@ async function act(
   const type = `${name[0]?.toUpperCase()}${name.slice(1)}Input`;
   const answer = await shop.as<{ done: Released }>(
     role,
-    `mutation($input: ${type}!) { done: ${name}(input: $input) { ... on WorkOrder { state outcome } ... on Refusal { code message } } }`,
+    `mutation($input: ${type}!) { done: ${name}(input: $input) { ... on WorkOrder { state outcome unpaid } ... on Refusal { code message } } }`,
     { input },
   );
   if (!answer.data) throw new Error(JSON.stringify(answer));
@@ -55,8 +57,16 @@ it('is refused until the entry is signed (14 CFR 43.5), and then releases once',
   expect(await release(shop, visit, 'not_airworthy_list_given')).toMatchObject({
     code: 'AGAINST_RULE',
   });
-  expect(await release(shop, visit)).toEqual({ state: 'released', outcome: 'airworthy' });
-  expect(await release(shop, visit)).toEqual({ state: 'released', outcome: 'airworthy' });
+  expect(await release(shop, visit)).toEqual({
+    state: 'released',
+    outcome: 'airworthy',
+    unpaid: '0',
+  });
+  expect(await release(shop, visit)).toEqual({
+    state: 'released',
+    outcome: 'airworthy',
+    unpaid: '0',
+  });
   expect(await release(shop, visit, 'not_airworthy_list_given')).toMatchObject({
     code: 'CONFLICT',
   });
@@ -162,6 +172,7 @@ it('goes out unairworthy with its list, and never as airworthy while an unairwor
   expect(await release(shop, visit, 'not_airworthy_list_given')).toEqual({
     state: 'released',
     outcome: 'not_airworthy_list_given',
+    unpaid: '0',
   });
 });
 
@@ -209,6 +220,29 @@ it('is refused with an open item, a running clock, before arrival, in the wrong 
   ).toBe('FORBIDDEN');
   const other = await makeShop(api);
   expect((await release(other, open)).code).toBe('NOT_FOUND');
+});
+
+it('says what is unpaid when it is closed, and is closed all the same', async () => {
+  const shop = await makeShop(api);
+  const visit = await makeSold(shop, {
+    lines: [{ title: 'Inspection', pricing: 'fixed', likelyMinor: 124_000n, unitPrice: '1240' }],
+    ceiling: 200_000n,
+    items: [{ line: 0 }],
+  });
+  await signEntry(shop, airframe(shop, visit));
+  await release(shop, visit);
+  const close = () => act(shop, 'closeOrder', { orderId: visit.order }, 'front_desk');
+  const { id: invoiceId } = await draft(shop, visit);
+  expect(await act(shop, 'handBack', { orderId: visit.order, returned: [] })).toMatchObject({
+    unpaid: '0',
+  });
+  await bill(shop, 'issueInvoice', { invoiceId });
+  expect(await close()).toMatchObject({ state: 'closed', unpaid: '124000' });
+  await bill(shop, 'recordPayment', { invoiceId, amount: '100000', method: 'card' });
+  expect((await close()).unpaid).toBe('24000');
+  // The credit note takes back 1,240.00 of which 1,000.00 was paid.
+  await bill(shop, 'creditInvoice', { invoiceId });
+  expect((await close()).unpaid).toBe('-100000');
 });
 
 it('is closed when everything is handed back; what is owed keeps nothing here', async () => {

@@ -8,7 +8,7 @@ import {
   nothing,
 } from '@fairlead/money';
 import type { PriceList } from '../quoting/queries.ts';
-import { agreedOf } from '../work/queries.ts';
+import { agreedOf, hasBegun } from '../work/queries.ts';
 import type { WorkToBill } from './work-to-bill.ts';
 
 type Item = WorkToBill['items'][number];
@@ -31,6 +31,7 @@ export interface Billable {
  * Puts together what was agreed, clocked and issued.
  *
  * - Every line of a quote that the owner accepted is an agreed line. A quote for a finding is scope added.
+ * - A fixed price is billed once its work has begun; what was put off whole is not billed.
  * - A line with a task carries the stretches of its item; a line of a part the units of that part issued to the
  *   items of the same quote, at the price quoted.
  * - Other parts issued to an item are billed with that item's line; where the line has a flat price, beside it,
@@ -77,9 +78,14 @@ export function billableWork(
       quoted.some(({ id }) => id === quoteLineId),
     );
     const quotedParts = new Set(quoted.flatMap(({ partId }) => partId ?? []));
+    const atOnePrice = items.filter(({ quoteLineId }) =>
+      quoted.some(({ id, pricing }) => pricing === 'fixed' && id === quoteLineId),
+    );
     for (const line of quoted) {
       const own = items.filter(({ quoteLineId }) => quoteLineId === line.id);
       for (const { id } of own) seen.add(id);
+      const priced = own.length > 0 ? own : atOnePrice;
+      const putOff = line.pricing === 'fixed' && priced.length > 0 && !hasBegun(priced);
       const ofPart = items.flatMap((item) => partsOf(item, prices, sources, { line }));
       const beside = own.flatMap((item) => partsOf(item, prices, sources, { except: quotedParts }));
       const source = {
@@ -91,6 +97,7 @@ export function billableWork(
       add(
         {
           ...agreedLine(line, added),
+          ...(putOff && { quotedLabour: nothing }),
           stretches: stretchesOf(own, now),
           parts: line.partId ? ofPart : [],
         },

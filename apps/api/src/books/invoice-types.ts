@@ -1,4 +1,4 @@
-import { TaxCategory } from '@fairlead/database';
+import { type Prisma, TaxCategory } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { chainHash } from '../evidence.ts';
 import { invoiceFacts, invoiceState, type invoiceStates } from '../states.ts';
@@ -175,9 +175,20 @@ builder.prismaNode('Payment', {
   }),
 });
 
-builder.prismaObjectField('WorkOrder', 'invoices', (t) =>
-  t.relation('invoices', {
+const asDrafted = {
+  orderBy: [{ draftedAt: 'asc' }, { id: 'asc' }],
+} satisfies Prisma.InvoiceFindManyArgs;
+
+builder.prismaObjectFields('WorkOrder', (t) => ({
+  invoices: t.relation('invoices', {
     description: 'What was billed for it, and credited; in the order in which it was drafted.',
-    query: { orderBy: [{ draftedAt: 'asc' }, { id: 'asc' }] },
+    query: asDrafted,
   }),
-);
+  unpaid: t.field({
+    type: 'Minor',
+    description:
+      'What is still owed on its issued invoices; below 0: to be paid back. It is said at the hand-back and keeps nothing here.',
+    select: { invoices: { ...asDrafted, select: owedFacts } },
+    resolve: ({ invoices }) => invoices.reduce((sum, invoice) => sum + owedOf(invoice), 0n),
+  }),
+}));

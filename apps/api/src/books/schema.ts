@@ -1,4 +1,5 @@
 import { builder } from '../builder.ts';
+import { counted } from '../counted.ts';
 import { keyOf } from '../ids.ts';
 import { creditInvoice } from './credit-invoice.ts';
 import { draftInvoice } from './draft-invoice.ts';
@@ -42,14 +43,17 @@ const CreditInvoiceInput = builder.inputType('CreditInvoiceInput', {
 });
 
 builder.queryFields((t) => ({
-  invoices: t.prismaConnection({
-    type: 'Invoice',
-    cursor: 'id',
-    totalCount: (_, __, { read }) => read.invoice.count(),
-    description: 'Drafts, invoices and credit notes, the last drafted first.',
-    resolve: (query, _, __, { read }) =>
-      read.invoice.findMany({ ...query, orderBy: [{ draftedAt: 'desc' }, { id: 'desc' }] }),
-  }),
+  invoices: t.prismaConnection(
+    {
+      type: 'Invoice',
+      cursor: 'id',
+      totalCount: (_, __, { read }) => read.invoice.count(),
+      description: 'Drafts, invoices and credit notes, the last drafted first.',
+      resolve: (query, _, __, { read }) =>
+        read.invoice.findMany({ ...query, orderBy: [{ draftedAt: 'desc' }, { id: 'desc' }] }),
+    },
+    counted,
+  ),
 }));
 
 builder.mutationFields((t) => ({

@@ -1,6 +1,6 @@
 import type { Prisma, Tx } from '@fairlead/database';
-import { agreedFacts } from '../work/queries.ts';
 import { orderFacts } from '../states.ts';
+import { agreedFacts } from '../work/queries.ts';
 
 /** The revision of a quote that the owner said yes to, with its lines. A yes is always to the newest. */
 const acceptedRevision = {

@@ -1,5 +1,6 @@
 import { AircraftKind, ComponentKind, Meter, RecordBookKind } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { counted } from '../counted.ts';
 
 builder.enumType(AircraftKind, {
   name: 'AircraftKind',
@@ -133,12 +134,15 @@ builder.prismaNode('Aircraft', {
 });
 
 builder.queryFields((t) => ({
-  aircraft: t.prismaConnection({
-    type: 'Aircraft',
-    cursor: 'id',
-    totalCount: (_, __, { read }) => read.aircraft.count(),
-    description: 'The aircraft that the shop knows, by registration.',
-    resolve: (query, _, __, { read }) =>
-      read.aircraft.findMany({ ...query, orderBy: [{ registration: 'asc' }, { id: 'asc' }] }),
-  }),
+  aircraft: t.prismaConnection(
+    {
+      type: 'Aircraft',
+      cursor: 'id',
+      totalCount: (_, __, { read }) => read.aircraft.count(),
+      description: 'The aircraft that the shop knows, by registration.',
+      resolve: (query, _, __, { read }) =>
+        read.aircraft.findMany({ ...query, orderBy: [{ registration: 'asc' }, { id: 'asc' }] }),
+    },
+    counted,
+  ),
 }));

@@ -1,7 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import type { Context } from '../context.ts';
-import { aircraftSize, standSize } from './place.ts';
 import { type FloorTimes, type PlannedStay, staysInView } from './floor-plan.ts';
+import { aircraftSize, standSize } from './place.ts';
 
 /** One hangar's floor, now and over fourteen days, before anything is derived from it. */
 export interface FloorView {

@@ -1,8 +1,8 @@
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
-import { aircraftToMove, orderUnderWay, standsNow, standWithRoom } from './stay-for-change.ts';
 import { shortName } from './place.ts';
+import { aircraftToMove, orderUnderWay, standsNow, standWithRoom } from './stay-for-change.ts';
 
 /** Puts an aircraft on a stand, now: from another stand, or from outside. Answers with its stay there. */
 export async function moveAircraft(

@@ -18,21 +18,25 @@ export async function contactStanding(
   read: Tx,
   { aircraftId, contactId, day }: { aircraftId: string; contactId: string; day: Date },
 ): Promise<ContactStanding> {
-  const [contact, aircraft, standings] = await Promise.all([
-    read.contact.findUnique({ where: { id: contactId }, select: { name: true } }),
-    read.aircraft.findUnique({ where: { id: aircraftId }, select: { registration: true } }),
-    read.aircraftContact.findMany({
-      where: {
-        aircraftId,
-        contactId,
-        since: { lte: day },
-        OR: [{ until: null }, { until: { gte: day } }],
-      },
-      select: { mayAuthoriseMinor: true },
-    }),
-  ]);
+  const contact = await read.contact.findUnique({
+    where: { id: contactId },
+    select: { name: true },
+  });
   if (!contact) throw notFound('contact');
+  const aircraft = await read.aircraft.findUnique({
+    where: { id: aircraftId },
+    select: { registration: true },
+  });
   if (!aircraft) throw notFound('aircraft');
+  const standings = await read.aircraftContact.findMany({
+    where: {
+      aircraftId,
+      contactId,
+      since: { lte: day },
+      OR: [{ until: null }, { until: { gte: day } }],
+    },
+    select: { mayAuthoriseMinor: true },
+  });
   const { registration } = aircraft;
   if (standings.length === 0)
     throw new Refused(

@@ -28,13 +28,11 @@ export async function estimateTasks(
   read: Tx,
   { taskIds, modelId, usePrior }: EstimateTasksInput,
 ): Promise<EstimatedTask[]> {
-  const [tasks, history] = await Promise.all([
-    read.task.findMany({
-      where: { id: { in: [...taskIds] } },
-      include: { standardAccess: true, places: { where: { modelId }, include: { access: true } } },
-    }),
-    pastJobs(read),
-  ]);
+  const tasks = await read.task.findMany({
+    where: { id: { in: [...taskIds] } },
+    include: { standardAccess: true, places: { where: { modelId }, include: { access: true } } },
+  });
+  const history = await pastJobs(read);
   const byId = new Map(tasks.map((task) => [task.id, task]));
   return taskIds.map((id) => {
     const task = byId.get(id);

@@ -39,42 +39,42 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
   refuseUnlikely(input);
   const { read } = context;
   const today = await shopToday(context);
-  const [shop, aircraft, pack, finding, parts] = await Promise.all([
-    read.shop.findFirstOrThrow({ select: { currency: true } }),
-    read.aircraft.findUnique({
-      where: { id: input.aircraftId },
-      select: {
-        id: true,
-        registration: true,
-        modelId: true,
-        model: { select: { kind: true, name: true } },
-      },
-    }),
-    input.packageId
-      ? read.package.findUnique({
-          where: { id: input.packageId },
-          include: {
-            model: { select: { name: true } },
-            tasks: {
-              orderBy: { position: 'asc' },
-              select: { taskId: true, task: { select: { title: true } } },
-            },
+  const shop = await read.shop.findFirstOrThrow({ select: { currency: true } });
+  const aircraft = await read.aircraft.findUnique({
+    where: { id: input.aircraftId },
+    select: {
+      id: true,
+      registration: true,
+      modelId: true,
+      model: { select: { kind: true, name: true } },
+    },
+  });
+  const pack = input.packageId
+    ? await read.package.findUnique({
+        where: { id: input.packageId },
+        include: {
+          model: { select: { name: true } },
+          tasks: {
+            orderBy: { position: 'asc' },
+            select: { taskId: true, task: { select: { title: true } } },
           },
-        })
-      : null,
-    input.findingId
-      ? read.finding.findUnique({
-          where: { id: input.findingId },
-          select: {
-            title: true,
-            number: true,
-            orderId: true,
-            order: { select: { aircraftId: true, number: true, ...orderFacts } },
-          },
-        })
-      : null,
-    read.part.findMany({ where: { id: { in: input.parts.map(({ partId }) => partId) } } }),
-  ]);
+        },
+      })
+    : null;
+  const finding = input.findingId
+    ? await read.finding.findUnique({
+        where: { id: input.findingId },
+        select: {
+          title: true,
+          number: true,
+          orderId: true,
+          order: { select: { aircraftId: true, number: true, ...orderFacts } },
+        },
+      })
+    : null;
+  const parts = await read.part.findMany({
+    where: { id: { in: input.parts.map(({ partId }) => partId) } },
+  });
   if (!aircraft) throw notFound('aircraft');
   if (input.packageId && !pack) throw notFound('package');
   if (input.findingId && !finding) throw notFound('finding');

@@ -31,10 +31,15 @@ const rated: readonly string[] = ['S', 'L', 'M'];
 /** The shop's own rates and taxes as they are on a day. The program knows none of its own. */
 export async function priceList(read: Tx, given: string, day: Date): Promise<PriceList> {
   const until = { validFrom: { lte: day } };
-  const [rate, taxes] = await Promise.all([
-    read.labourRate.findFirst({ where: { kind: 'mechanic', ...until }, orderBy: newestFirst }),
-    read.taxRate.findMany({ where: until, orderBy: newestFirst, distinct: ['category'] }),
-  ]);
+  const rate = await read.labourRate.findFirst({
+    where: { kind: 'mechanic', ...until },
+    orderBy: newestFirst,
+  });
+  const taxes = await read.taxRate.findMany({
+    where: until,
+    orderBy: newestFirst,
+    distinct: ['category'],
+  });
   if (!isCurrency(given))
     throw new Refused(
       'AGAINST_RULE',

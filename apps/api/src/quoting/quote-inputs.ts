@@ -1,6 +1,8 @@
 import { Channel, Choice } from '@fairlead/database';
-import { builder } from '../builder.ts';
+import { builder, type Types } from '../builder.ts';
 import { keyOf } from '../ids.ts';
+
+type InputFields = PothosSchemaTypes.InputFieldBuilder<Types, 'InputObject'>;
 
 const TaskWanted = builder.inputType('QuoteTaskInput', {
   description: 'A task to quote.',
@@ -19,19 +21,32 @@ const PartWanted = builder.inputType('QuotePartInput', {
   }),
 });
 
+/** What a quote is about: a package, a finding, or neither. */
+const about = (t: InputFields) => ({
+  packageId: t.id({ description: 'A package of tasks.' }),
+  findingId: t.id({ description: 'The finding that it is for; not together with a package.' }),
+});
+const workWanted = (t: InputFields) => ({
+  tasks: t.field({
+    type: [TaskWanted],
+    required: true,
+    defaultValue: [],
+    description: 'Tasks, besides those of the package; at most 150.',
+  }),
+  parts: t.field({
+    type: [PartWanted],
+    required: true,
+    defaultValue: [],
+    description: 'Parts; at most 100.',
+  }),
+});
+
 export const QuoteForecastInput = builder.inputType('QuoteForecastInput', {
   description: 'What to forecast: a package, or a finding, or neither, with tasks and parts.',
   fields: (t) => ({
     aircraftId: t.id({ required: true, description: 'The aircraft.' }),
-    packageId: t.id({ description: 'A package of tasks.' }),
-    findingId: t.id({ description: 'The finding that it is for; not together with a package.' }),
-    tasks: t.field({
-      type: [TaskWanted],
-      required: true,
-      defaultValue: [],
-      description: 'Tasks, besides those of the package.',
-    }),
-    parts: t.field({ type: [PartWanted], required: true, defaultValue: [], description: 'Parts.' }),
+    ...about(t),
+    ...workWanted(t),
   }),
 });
 
@@ -43,24 +58,12 @@ export const DraftQuoteInput = builder.inputType('DraftQuoteInput', {
       required: true,
       description: 'To whom: an owner, operator or payer of the aircraft.',
     }),
-    packageId: t.id({ description: 'A package of tasks.' }),
-    findingId: t.id({ description: 'The finding that it is for; not together with a package.' }),
+    ...about(t),
     title: t.string({
       description:
         'What to call it, at most 200 characters; left out: as the package or the finding.',
     }),
-    tasks: t.field({
-      type: [TaskWanted],
-      required: true,
-      defaultValue: [],
-      description: 'Tasks, besides those of the package; at most 150.',
-    }),
-    parts: t.field({
-      type: [PartWanted],
-      required: true,
-      defaultValue: [],
-      description: 'Parts; at most 100.',
-    }),
+    ...workWanted(t),
     expiresOn: t.field({
       type: 'Date',
       description: 'The last day on which it can be accepted; left out: 30 days on.',
@@ -81,13 +84,7 @@ export const ReviseQuoteInput = builder.inputType('ReviseQuoteInput', {
       required: true,
       description: 'The revision that this starts from: the newest.',
     }),
-    tasks: t.field({
-      type: [TaskWanted],
-      required: true,
-      defaultValue: [],
-      description: 'Tasks, besides those of the package.',
-    }),
-    parts: t.field({ type: [PartWanted], required: true, defaultValue: [], description: 'Parts.' }),
+    ...workWanted(t),
     expiresOn: t.field({
       type: 'Date',
       description: 'The last day on which it can be accepted; left out: 30 days on.',

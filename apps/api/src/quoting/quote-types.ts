@@ -20,12 +20,33 @@ builder.enumType(Pricing, {
   name: 'Pricing',
   description:
     'How a line is sold: at a fixed price, by time and materials, or by time and materials up to a limit that the shop keeps.',
+  values: {
+    fixed: { description: 'One price, whatever the work takes.' },
+    time_and_materials: { description: 'The hours that it takes at a rate, and the parts.' },
+    not_to_exceed: {
+      description: 'By time and materials up to a limit; what goes past it is carried by the shop.',
+    },
+  },
 });
 builder.enumType(Channel, {
   name: 'Channel',
   description: 'By which way something was said or sent.',
+  values: {
+    in_person: { description: 'Face to face.' },
+    telephone: { description: 'By telephone.' },
+    email: { description: 'By e-mail.' },
+    owner_page: { description: "On the owner's own page." },
+  },
 });
-builder.enumType(Choice, { name: 'Choice', description: 'What the owner chose.' });
+builder.enumType(Choice, {
+  name: 'Choice',
+  description: 'What the owner chose.',
+  values: {
+    go_ahead: { description: 'Do the work, up to what was agreed.' },
+    not_now: { description: 'Leave it.' },
+    talk_first: { description: 'Neither yet: they want to talk about it.' },
+  },
+});
 
 builder.prismaNode('Quote', {
   id: { field: 'id' },

@@ -1,4 +1,5 @@
 import { builder } from '../builder.ts';
+import { counted } from '../counted.ts';
 import { keyOf } from '../ids.ts';
 import { draftQuote } from './draft-quote.ts';
 import { estimateTask } from './estimate-task.ts';
@@ -49,14 +50,17 @@ builder.queryFields((t) => ({
     },
     resolve: (_, { input }, context) => forecastQuote(context, offerWanted(input)),
   }),
-  quotes: t.prismaConnection({
-    type: 'Quote',
-    cursor: 'id',
-    totalCount: (_, __, { read }) => read.quote.count(),
-    description: 'The quotes of the shop, newest first.',
-    resolve: (query, _, __, { read }) =>
-      read.quote.findMany({ ...query, orderBy: { number: 'desc' } }),
-  }),
+  quotes: t.prismaConnection(
+    {
+      type: 'Quote',
+      cursor: 'id',
+      totalCount: (_, __, { read }) => read.quote.count(),
+      description: 'The quotes of the shop, newest first.',
+      resolve: (query, _, __, { read }) =>
+        read.quote.findMany({ ...query, orderBy: { number: 'desc' } }),
+    },
+    counted,
+  ),
 }));
 
 builder.mutationFields((t) => ({

@@ -4,8 +4,8 @@ import { Refused } from '../errors.ts';
 import { givenText, sayMinute } from '../given.ts';
 import { orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
-import { type EntryAsked, loadEntry, prepare } from './prepare.ts';
 import { holdForSigning, type OrderToSign, type SignedEntry, standing } from './order-to-sign.ts';
+import { type EntryAsked, loadEntry, prepare } from './prepare.ts';
 
 export interface SignEntryInput extends EntryAsked {
   /** The signer's own name, as they typed it: the deliberate act. */

@@ -3,8 +3,8 @@ import {
   certificateNames,
   isGoodOn,
   type ShopStanding,
-  whoMayApprove,
   type Work,
+  whoMayApprove,
 } from '@fairlead/airworthiness';
 import type { CertificateKind, InspectionKind, Tx } from '@fairlead/database';
 import { notFound } from '../errors.ts';

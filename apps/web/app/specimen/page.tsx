@@ -31,9 +31,8 @@ export default async function SpecimenPage({
           { label: 'Aircraft', value: 'QQ-117', figures: true },
           { label: 'Number', value: '2041', figures: true },
           { label: 'Revision', value: 'C', figures: true },
-          { label: 'Drawn by', value: 'A. Person' },
-          { label: 'Date', value: '14 Mar 2026', figures: true },
-          { label: 'Sheet', value: '1 of 1', figures: true },
+          { label: 'Drawn by', value: 'A. Person', span: 'half' },
+          { label: 'Date', value: '14 Mar 2026', figures: true, span: 'half' },
         ],
         stamp: (
           <Stamp

@@ -63,6 +63,19 @@ export const OrdersToBillDocument = graphql(`
           agreed
           costSoFar
           beyondAuthority
+          items {
+            id
+            state
+            waitingFor
+            runningBy {
+              id
+              initials
+            }
+          }
+          findings {
+            id
+            state
+          }
           aircraft {
             id
             registration

@@ -9,6 +9,7 @@ import { Hatch } from '../../components/Hatch.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import type { OrdersToBillQuery } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
+import { orderMark } from '../quoting/order-words.ts';
 import styles from './books.module.css';
 import { DraftInvoiceDocument } from './invoice-documents.ts';
 import { invoiceHref } from './invoice-words.ts';
@@ -76,17 +77,7 @@ export function ToBillList({
                 <b className={styles.registration}>{order.aircraft.registration}</b> {order.title}
               </>
             ),
-            state: (
-              <Hatch
-                state={
-                  order.state === 'here'
-                    ? 'in_work'
-                    : order.state === 'released'
-                      ? 'released'
-                      : 'ready_to_sign'
-                }
-              />
-            ),
+            state: <Hatch {...orderMark(order)} />,
             agreed: <Money minor={BigInt(order.agreed)} currency={currency} />,
             cost:
               order.costSoFar === null ? (

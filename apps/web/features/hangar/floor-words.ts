@@ -95,7 +95,7 @@ export function noteOf(
 ): FloorNote {
   const { order } = stay;
   const end = plannedEnd(floor, stay);
-  const whatFor = order === null ? 'no work ordered' : order.title;
+  const whatFor = order === null ? 'stands here' : order.title;
   const day = dayOfStay(stay.startsAt, at, timeZone);
   const days = end === null ? null : dayOfStay(stay.startsAt, end, timeZone);
   const counted = days === null || days < day ? `day ${day}` : `day ${day} of ${days}`;
@@ -112,8 +112,8 @@ export function noteOf(
     return { ...note, second: `${comes}${until}` };
   }
   if (order === null) {
-    const until = end === null ? '' : ` until ${dayAndTimeText(end, timeZone)}`;
-    return { ...note, second: `stands here${until}` };
+    const until = end === null ? '' : `, leaves ${dayAndTimeText(end, timeZone)}`;
+    return { ...note, second: `no work is ordered${until}` };
   }
   const { costSoFar, agreed, beyondAuthority } = order;
   const money = (minor: string) => roundMoneyText(BigInt(minor), currency);

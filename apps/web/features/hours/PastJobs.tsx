@@ -1,9 +1,21 @@
 import { Empty } from '../../components/Empty.tsx';
 import { CalendarDate, Day, Figure, Hours } from '../../components/Figure.tsx';
-import { PartsList } from '../../components/PartsList.tsx';
+import { More } from '../../components/More.tsx';
+import { type PartsColumn, PartsList } from '../../components/PartsList.tsx';
 import { groupThousands } from '../../lib/figures/hours.ts';
 import styles from './hours.module.css';
 import type { Hindsight } from './hours-document.ts';
+
+/** Tasks that stand open: those with the most jobs come first. */
+const OPEN = 12;
+
+const columns: readonly PartsColumn[] = [
+  { key: 'task', head: 'Task' },
+  { key: 'jobs', head: 'Jobs', kind: 'figure' },
+  { key: 'median', head: 'Median', kind: 'figure' },
+  { key: 'standard', head: 'Standard', kind: 'figure' },
+  { key: 'last', head: 'Last', kind: 'figure' },
+];
 
 const command = 'npm run --silent import-history -- FILE.csv';
 
@@ -18,30 +30,36 @@ export function JobsByTask({ tasks }: { tasks: Hindsight['byTask'] }) {
     );
   }
   const jobs = tasks.reduce((sum, task) => sum + task.jobs, 0);
+  const rows = tasks.map((task) => ({
+    key: task.task,
+    note: task.lowerBounds > 0 ? `and ${task.lowerBounds} handed over unfinished` : undefined,
+    cells: {
+      task: task.title ?? task.task,
+      jobs: <Figure text={groupThousands(String(task.jobs))} />,
+      median: typeof task.medianHours === 'number' ? <Hours value={task.medianHours} /> : 'none',
+      standard:
+        typeof task.standardHours === 'number' ? <Hours value={task.standardHours} /> : 'none',
+      last: <CalendarDate date={String(task.lastOn)} />,
+    },
+  }));
   return (
-    <PartsList
-      caption={`${groupThousands(String(jobs))} finished jobs of ${tasks.length} tasks`}
-      columns={[
-        { key: 'task', head: 'Task' },
-        { key: 'jobs', head: 'Jobs', kind: 'figure' },
-        { key: 'median', head: 'Median', kind: 'figure' },
-        { key: 'standard', head: 'Standard', kind: 'figure' },
-        { key: 'last', head: 'Last', kind: 'figure' },
-      ]}
-      rows={tasks.map((task) => ({
-        key: task.task,
-        note: task.lowerBounds > 0 ? `and ${task.lowerBounds} handed over unfinished` : undefined,
-        cells: {
-          task: task.title ?? task.task,
-          jobs: <Figure text={groupThousands(String(task.jobs))} />,
-          median:
-            typeof task.medianHours === 'number' ? <Hours value={task.medianHours} /> : 'none',
-          standard:
-            typeof task.standardHours === 'number' ? <Hours value={task.standardHours} /> : 'none',
-          last: <CalendarDate date={String(task.lastOn)} />,
-        },
-      }))}
-    />
+    <div>
+      <PartsList
+        caption={`${groupThousands(String(jobs))} finished jobs of ${tasks.length} tasks, the most frequent first`}
+        columns={columns}
+        rows={rows.slice(0, OPEN)}
+      />
+      {rows.length > OPEN ? (
+        <More words={`And ${rows.length - OPEN} tasks done less often`}>
+          <PartsList
+            caption="Tasks done less often"
+            captionHidden
+            columns={columns}
+            rows={rows.slice(OPEN)}
+          />
+        </More>
+      ) : null}
+    </div>
   );
 }
 

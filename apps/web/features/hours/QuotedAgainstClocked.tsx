@@ -1,12 +1,16 @@
 import { Dimension } from '../../components/Dimension.tsx';
 import { Empty } from '../../components/Empty.tsx';
 import { Hours } from '../../components/Figure.tsx';
+import { More } from '../../components/More.tsx';
 import { type PartsColumn, PartsList, type PartsRow } from '../../components/PartsList.tsx';
 import { commonScale } from '../../lib/figures/quantity.ts';
 import { chanceRange } from './chance.ts';
 import styles from './hours.module.css';
 import type { QuotedItem } from './hours-document.ts';
 import { LogPaper } from './LogPaper.tsx';
+
+/** Rows that stand open; the others are drawn on the log paper and folded beneath. */
+const OPEN = 12;
 
 const columns: readonly PartsColumn[] = [
   { key: 'item', head: 'Item' },
@@ -65,7 +69,23 @@ export function QuotedAgainstClocked({ items }: { items: readonly QuotedItem[] }
         <LogPaper items={items} />
         <p className={styles.honesty}>{honesty(items)}</p>
       </div>
-      <PartsList caption="Finished items, newest first" columns={columns} rows={rows} />
+      <div>
+        <PartsList
+          caption="Finished items, newest first"
+          columns={columns}
+          rows={rows.slice(0, OPEN)}
+        />
+        {rows.length > OPEN ? (
+          <More words={`And the ${rows.length - OPEN} finished before`}>
+            <PartsList
+              caption="Finished before"
+              captionHidden
+              columns={columns}
+              rows={rows.slice(OPEN)}
+            />
+          </More>
+        ) : null}
+      </div>
     </div>
   );
 }

@@ -5,6 +5,7 @@ import { useState } from 'react';
 import { request } from '../../graphql/request.ts';
 import { FindPartsDocument, FindTasksDocument } from './catalogue-document.ts';
 import { Picker } from './picker.tsx';
+import { unitPriceText } from './quote-figures.ts';
 import { useSettled } from './use-forecast.ts';
 import type { WantedPart, WantedTask } from './use-wanted.ts';
 
@@ -71,7 +72,7 @@ export function AddPart({
       items={parts.map(({ id, title, number, unit, unitPrice }) => ({
         id,
         text: title,
-        note: `${number} · ${unitPrice} ${unit}`,
+        note: `${number} · ${unitPriceText(unitPrice)} ${unit}`,
       }))}
       onType={setTyped}
       onPick={(id) => {

@@ -24,6 +24,10 @@ const DeskOrdersDocument = graphql(`
           }
           items {
             state
+            waitingFor
+            runningBy {
+              initials
+            }
           }
           findings {
             number

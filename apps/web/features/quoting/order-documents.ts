@@ -67,6 +67,10 @@ export const OrderSheetDocument = graphql(`
           jasc
           critical
           state
+          waitingFor
+          runningBy {
+            initials
+          }
           secondsWorked
           finding {
             number

@@ -1,5 +1,11 @@
 import type { WorkState } from '../../components/Hatch.tsx';
-import type { FindingState, ItemState, OrderState } from '../../graphql/generated/graphql.ts';
+import type {
+  FindingState,
+  ItemState,
+  OrderState,
+  WaitingFor,
+} from '../../graphql/generated/graphql.ts';
+import { waitsFor } from '../hangar/floor-words.ts';
 
 interface StateMark {
   state: WorkState;
@@ -18,19 +24,24 @@ const orderStates: Record<OrderState, StateMark> = {
 interface OrderFacts {
   state: OrderState;
   outcome?: string | null | undefined;
-  findings: readonly { state: string }[];
+  items: { state: ItemState; waitingFor: WaitingFor | null; runningBy: { initials: string }[] }[];
+  findings: { state: FindingState }[];
 }
 
-/** An order's state as on the floor; one whose owner must answer waits. */
-export function orderMark({
-  state,
-  outcome,
-  findings,
-}: OrderFacts): StateMark & { waitsFor?: string } {
-  const asks = findings.filter((finding) => finding.state === 'offered').length;
-  if (state === 'here' && asks > 0) {
-    const waitsFor = `the owner: ${asks} ${asks === 1 ? 'finding' : 'findings'}`;
-    return { state: 'waiting', word: 'here, waits', waitsFor };
+/** An order's state with the hatch that it has on the floor, and whom it waits for. */
+export function orderMark(order: OrderFacts): StateMark & { waitsFor?: string } {
+  const { state, outcome, items } = order;
+  if (state === 'here') {
+    if (items.some(({ runningBy }) => runningBy.length > 0)) {
+      return { state: 'in_work', word: 'here, in work' };
+    }
+    const waits = waitsFor(order);
+    if (waits.length > 0) {
+      return { state: 'waiting', word: 'here, waits', waitsFor: waits.join(', ') };
+    }
+    if (items.every((item) => item.state === 'open')) {
+      return { state: 'planned', word: 'here, not begun' };
+    }
   }
   if (state === 'released' && outcome === 'not_airworthy_list_given') {
     return { state: 'released', word: 'released with its list' };

@@ -62,9 +62,11 @@ export function QuoteBody({
         />
         <p className={styles.how}>
           All its work together: <DimensionText estimate={figures.hours} unit="h" />
+        </p>
+        <p className={styles.how}>
           {firmOf(lines) === figures.high
-            ? ', for planning; the price does not change with it.'
-            : '. The total is drawn from the sum of the hours: adding up the upper ends of the lines would overstate it.'}
+            ? 'The hours are for planning; the price does not change with them.'
+            : 'The total is drawn from the sum of the hours: adding up the upper ends of the lines would overstate it.'}
         </p>
       </div>
     </>

@@ -1,5 +1,6 @@
 import type { ChainStep } from '../../components/ChainDimension.tsx';
 import type { Estimate } from '../../components/Dimension.tsx';
+import { groupThousands } from '../../lib/figures/hours.ts';
 
 /** A reason behind hours, as the API gives it. */
 interface Reason {
@@ -49,6 +50,16 @@ interface Behind {
   part: { number: string; unit: string } | null;
 }
 
+/**
+ * The price of one, with all its decimals and at least two.
+ *
+ * @example unitPriceText('1180') // → '1,180.00'
+ */
+export function unitPriceText(price: string): string {
+  const [whole = '', decimals = ''] = price.split('.');
+  return `${groupThousands(whole)}.${decimals.padEnd(2, '0')}`;
+}
+
 /** A line as the API gives it, with what is known of the task or part behind it. */
 export function lineView(line: ApiLine, { jasc, part }: Behind): LineView {
   const fixed = line.pricing === 'fixed';
@@ -59,7 +70,9 @@ export function lineView(line: ApiLine, { jasc, part }: Behind): LineView {
     kind,
     jasc,
     note:
-      part === null ? null : `${part.number} · ${line.quantity} ${part.unit} at ${line.unitPrice}`,
+      part === null
+        ? null
+        : `${part.number} · ${line.quantity} ${part.unit} at ${unitPriceText(line.unitPrice)}`,
     amounts: {
       low: BigInt(line.low),
       likely: BigInt(line.likely),

@@ -77,9 +77,13 @@ function Drawn({
           { label: 'For', value: quote.contact.name },
           { label: 'Drawn by', value: newest.draftedBy?.name ?? 'the program' },
           { label: 'Date', value: dayText(newest.draftedAt, timeZone), figures: true },
-          { label: 'Holds until', value: calendarDateText(newest.expiresOn), figures: true },
-          { label: 'Shop', value: viewer.shop.name },
-          { label: 'Sheet', value: '1 of 1', figures: true },
+          {
+            label: 'Holds until',
+            value: calendarDateText(newest.expiresOn),
+            figures: true,
+            span: 'half',
+          },
+          { label: 'Shop', value: viewer.shop.name, span: 'half' },
         ],
       }}
     >

@@ -1,4 +1,5 @@
 import type { DeskCatalogueQuery } from '../../graphql/generated/graphql.ts';
+import { mayAuthoriseAny } from './contact-options.ts';
 import type { FindingToQuote } from './finding-document.ts';
 import type { QuoteSheetData } from './quote-documents.ts';
 import { nothingWanted, type Wanted } from './use-wanted.ts';
@@ -15,12 +16,11 @@ export interface QuoteStart {
 
 const blank: QuoteStart = { wanted: nothingWanted, terms: '', revises: null, finding: null };
 
-/** Whom to ask first: the owner, or whoever stands first. */
+/** Whom to ask first: the first who may authorise anything, or whoever stands first. */
 export function firstContact(
-  contacts: readonly { capacity: string; contact: { id: string } }[],
+  contacts: readonly { mayAuthorise?: string | null; contact: { id: string } }[],
 ): string {
-  const owner = contacts.find(({ capacity }) => capacity === 'owner') ?? contacts[0];
-  return owner?.contact.id ?? '';
+  return (contacts.find(mayAuthoriseAny) ?? contacts[0])?.contact.id ?? '';
 }
 
 const contactOf = (aircraftId: string, { aircraft }: DeskCatalogueQuery) =>

@@ -10,15 +10,16 @@ import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import styles from './records.module.css';
 import { CloseOrderDocument, HandBackDocument, type OrderToSign } from './records-documents.ts';
+import { unpaidWords } from './records-words.ts';
 
 /** What came with the aircraft goes back with it, thing by thing; then the order is closed. */
 export function HandBackPart({
   order,
-  timeZone,
+  shop: { currency, timeZone },
   roles,
 }: {
   order: OrderToSign;
-  timeZone: string;
+  shop: { currency: string; timeZone: string };
   roles: readonly Role[];
 }) {
   const [given, setGiven] = useState<readonly string[]>([]);
@@ -35,9 +36,15 @@ export function HandBackPart({
     async () => (await request(CloseOrderDocument, { input: { orderId: order.id } })).closeOrder,
   );
   const problem = hand.error ?? close.error;
+  const unpaid = unpaidWords(order, currency);
   return (
     <section className={styles.part} aria-labelledby="hand-back">
       <h2 id="hand-back">Hand-back</h2>
+      {unpaid === null ? null : (
+        <p className={styles.caution}>
+          {unpaid} <a href="/books">To the books</a>
+        </p>
+      )}
       {back.map(({ id, what, returnedAt }) => (
         <p key={id} className={styles.quiet}>
           {what}: given back {returnedAt == null ? '' : dayAndTimeText(returnedAt, timeZone)}

@@ -116,7 +116,7 @@ function Drawn({
       </section>
       <BooksPart order={order} signing={signing} inspector={inspector} timeZone={timeZone} />
       {gone ? (
-        <HandBackPart order={order} timeZone={timeZone} roles={viewer.person.roles} />
+        <HandBackPart order={order} shop={viewer.shop} roles={viewer.person.roles} />
       ) : (
         <ReleasePart order={order} signing={signing} inspector={inspector} />
       )}

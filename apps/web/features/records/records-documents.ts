@@ -23,6 +23,11 @@ export const OrdersToSignDocument = graphql(`
           items {
             id
             state
+            waitingFor
+            runningBy {
+              id
+              initials
+            }
           }
           findings {
             id
@@ -73,6 +78,14 @@ export const OrderToSignDocument = graphql(`
           what
           returnedAt
         }
+        unpaid
+        invoices {
+          id
+          state
+          credits {
+            id
+          }
+        }
         items {
           id
           position
@@ -82,6 +95,10 @@ export const OrderToSignDocument = graphql(`
           reference
           state
           waitingFor
+          runningBy {
+            id
+            initials
+          }
           secondsWorked
           finding {
             id

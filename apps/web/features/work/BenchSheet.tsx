@@ -1,6 +1,7 @@
 'use client';
 
 import { Empty } from '../../components/Empty.tsx';
+import { More } from '../../components/More.tsx';
 import { clockText } from '../../lib/figures/hours.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
@@ -24,11 +25,8 @@ export function BenchSheet() {
           {bench.items.length === 0 ? (
             <Empty draws="list">No aircraft is here with work to do.</Empty>
           ) : (
-            byOrder(bench.items).map(({ order, items }) => (
-              <section key={order.id} className={styles.order}>
-                <h2>
-                  {order.aircraft.registration} <span>{order.title}</span>
-                </h2>
+            byOrder(bench.items).map(({ order, toDo, done }) => {
+              const rows = (items: readonly BenchItem[]) => (
                 <ul>
                   {items.map((item) => (
                     <ItemRow
@@ -40,8 +38,23 @@ export function BenchSheet() {
                     />
                   ))}
                 </ul>
-              </section>
-            ))
+              );
+              return (
+                <section key={order.id} className={styles.order}>
+                  <h2>
+                    {order.aircraft.registration} <span>{order.title}</span>
+                  </h2>
+                  {toDo.length === 0 ? (
+                    <p className={styles.second}>Everything is done; an inspector looks next.</p>
+                  ) : (
+                    rows(toDo)
+                  )}
+                  {done.length === 0 ? null : (
+                    <More words={`${done.length} done, not inspected`}>{rows(done)}</More>
+                  )}
+                </section>
+              );
+            })
           )}
           {asking}
           <ThumbBar
@@ -83,7 +96,7 @@ function RunningPanel({ bench, currency }: { bench: Bench; currency: string }) {
   );
 }
 
-/** Items under their orders; what is done comes last, because nobody starts it. */
+/** Items under their orders; what is done apart, because nobody starts it. */
 function byOrder(items: readonly BenchItem[]) {
   const orders = new Map<string, { order: BenchItem['order']; items: BenchItem[] }>();
   for (const item of items) {
@@ -91,9 +104,9 @@ function byOrder(items: readonly BenchItem[]) {
     known.items.push(item);
     orders.set(item.order.id, known);
   }
-  const last = ({ state }: BenchItem) => (state === 'done' ? 1 : 0);
   return [...orders.values()].map(({ order, items: all }) => ({
     order,
-    items: all.toSorted((one, other) => last(one) - last(other)),
+    toDo: all.filter(({ state }) => state !== 'done'),
+    done: all.filter(({ state }) => state === 'done'),
   }));
 }

@@ -61,7 +61,8 @@ export function accessWords(access: Access): string[] {
     access.reach === null ? '' : `reach: ${wordOf(reachOptions, access.reach)}`,
     access.swingDeg === null ? '' : `tool swings ${access.swingDeg}°`,
     access.held === true ? 'held while fastening' : '',
-    access.lockedFasteners === null ? '' : `${access.lockedFasteners} locked fasteners`,
+    // None is the ordinary case and not worth a word.
+    access.lockedFasteners ? `${access.lockedFasteners} locked fasteners` : '',
   ].filter((words) => words !== '');
 }
 
