@@ -101,7 +101,7 @@ test('a flat price, its tasks, a part and a task by time are told apart, and wha
     ),
   ];
   expect(views.map(({ kind }) => kind)).toEqual(['flat', 'under_flat', 'task', 'part']);
-  expect(views[3]?.note).toBe('P-1 · 1 each at 10');
+  expect(views[3]?.note).toBe('P-1 · 1 each at 10.00');
   expect(firmOf(views)).toBe(10n);
 });
 

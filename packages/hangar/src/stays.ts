@@ -91,7 +91,7 @@ function timeWriter(timeZone: string): (instant: Date) => string {
     const parts = new Map(format.formatToParts(instant).map(({ type, value }) => [type, value]));
     const part = (type: Intl.DateTimeFormatPartTypes) => parts.get(type) ?? '';
     const month = months[Number(part('month')) - 1] ?? '';
-    return `${part('day')} ${month} ${part('year')}, ${part('hour')}:${part('minute')}`;
+    return `${Number(part('day'))} ${month} ${part('year')}, ${part('hour')}:${part('minute')}`;
   };
 }
 
