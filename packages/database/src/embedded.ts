@@ -240,5 +240,8 @@ async function stopServer(place: Layout, pid: number): Promise<void> {
     }
     await pause(20);
   }
+  // The file goes a moment before the process. Where nobody reaps what has ended, the number stays: so not for ever.
+  const gone = Date.now() + 2000;
+  while (isAlive(pid) && Date.now() < gone) await pause(10);
   fs.rmSync(place.owner, { force: true });
 }

@@ -174,8 +174,20 @@ export async function drift(
     );
     return difference.exitCode === 2 ? difference.stdout : null;
   } finally {
+    await untilLeft(client, name);
     await client.query(`drop database if exists ${name} with (force)`);
     await client.end();
+  }
+}
+
+/** Waits until the engine's connections have ended: one cut off in its goodbye throws where nobody can catch it. */
+async function untilLeft(client: pg.Client, database: string): Promise<void> {
+  for (let tries = 0; tries < 150; tries += 1) {
+    const { rowCount } = await client.query('select from pg_stat_activity where datname = $1', [
+      database,
+    ]);
+    if (rowCount === 0) return;
+    await new Promise((resolve) => setTimeout(resolve, 20));
   }
 }
 
