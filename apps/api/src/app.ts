@@ -176,5 +176,8 @@ export function listen(app: express.Express, port: number, host = '127.0.0.1'): 
     const server = app.listen(port, host, (error?: Error) =>
       error ? reject(error) : resolve(server),
     );
+    // Longer than the 5 s for which the web server keeps a silent connection, so that this side never
+    // closes one in the moment in which a request is sent on it.
+    server.keepAliveTimeout = 65_000;
   });
 }

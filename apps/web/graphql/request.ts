@@ -85,6 +85,14 @@ async function readAnswer<Answer>(response: Response): Promise<Answer> {
     );
   }
   if (first !== undefined) throw new RequestProblem('refused', code, first.message);
+  // Not from the API, which answers in JSON: the line to it broke on the way there or back.
+  if (body === null && response.status >= 500) {
+    throw new RequestProblem(
+      'away',
+      code,
+      'The line to the shop’s server broke. Look whether it was taken, then try again.',
+    );
+  }
   if (body?.data === undefined || body.data === null) {
     throw new RequestProblem('refused', code, 'The server’s answer could not be read.');
   }

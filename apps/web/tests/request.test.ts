@@ -57,9 +57,11 @@ test('no network, no session and a refusal are told apart', async () => {
   await expect(request(document)).rejects.toMatchObject({ kind: 'refused', code: 'FORBIDDEN' });
 });
 
-test('what is not JSON is a refusal, not a crash', async () => {
-  answering(new Response('<html>', { status: 500 }));
-  await expect(request(document)).rejects.toMatchObject({ kind: 'refused', code: 'HTTP_500' });
+test('what is not JSON is a refusal or a broken line, not a crash', async () => {
+  answering(new Response('<html>', { status: 200 }));
+  await expect(request(document)).rejects.toMatchObject({ kind: 'refused', code: 'HTTP_200' });
+  answering(new Response('Internal Server Error', { status: 500 }));
+  await expect(request(document)).rejects.toMatchObject({ kind: 'away', code: 'HTTP_500' });
 });
 
 test('the policy lets no script in without its nonce', () => {

@@ -127,8 +127,8 @@ function UnderFlat({
       </ul>
       <details className={styles.flat}>
         <summary>
-          flat price for {count} {count === 1 ? 'task' : 'tasks'}: show{' '}
-          {count === 1 ? 'it' : 'them'}
+          flat price for {count} {count === 1 ? 'task' : 'tasks'}
+          <span data-screen-only="">: show {count === 1 ? 'it' : 'them'}</span>
         </summary>
         <ul className={styles.places}>
           {covered.map(({ number, zone, items }) => (

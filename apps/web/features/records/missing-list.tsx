@@ -1,5 +1,9 @@
+import { More } from '../../components/More.tsx';
 import styles from './records.module.css';
 import type { EntryDraft } from './records-documents.ts';
+
+/** Things that stand open: the rest is the same again, item by item. */
+const OPEN = 8;
 
 /** What keeps an entry from being signed, each with who asks for it and what to do. */
 export function MissingList({ missing }: { missing: EntryDraft['missing'] }) {
@@ -12,17 +16,28 @@ export function MissingList({ missing }: { missing: EntryDraft['missing'] }) {
           missing
         </b>
       </p>
-      <dl>
-        {missing.map(({ paragraph, what, remedy }) => (
-          <div key={`${paragraph} ${what}`}>
-            <dt>{paragraph}</dt>
-            <dd>
-              {what}
-              <span>{remedy}</span>
-            </dd>
-          </div>
-        ))}
-      </dl>
+      <Things missing={missing.slice(0, OPEN)} />
+      {missing.length > OPEN ? (
+        <More words={`And ${missing.length - OPEN} more`}>
+          <Things missing={missing.slice(OPEN)} />
+        </More>
+      ) : null}
     </section>
+  );
+}
+
+function Things({ missing }: { missing: EntryDraft['missing'] }) {
+  return (
+    <dl>
+      {missing.map(({ paragraph, what, remedy }) => (
+        <div key={`${paragraph} ${what}`}>
+          <dt>{paragraph}</dt>
+          <dd>
+            {what}
+            <span>{remedy}</span>
+          </dd>
+        </div>
+      ))}
+    </dl>
   );
 }

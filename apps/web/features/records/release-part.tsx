@@ -2,12 +2,16 @@
 
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { More } from '../../components/More.tsx';
 import type { ReleaseAircraftInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import styles from './records.module.css';
 import { type OrderToSign, ReleaseAircraftDocument, type Signing } from './records-documents.ts';
 import { outcomeWords } from './records-words.ts';
+
+/** Hindrances that stand open; the rest is the same again, item by item. */
+const OPEN = 6;
 
 /** The end of the visit: what still hinders it, or the one press that records it. */
 export function ReleasePart({
@@ -33,11 +37,12 @@ export function ReleasePart({
           <p className={styles.quiet}>
             {registration} cannot be released yet, as {outcomeWords[outcome]}:
           </p>
-          <ul className={styles.hindrances}>
-            {hindrances.map((each) => (
-              <li key={each}>{each}</li>
-            ))}
-          </ul>
+          <Hindrances all={hindrances.slice(0, OPEN)} />
+          {hindrances.length > OPEN ? (
+            <More words={`And ${hindrances.length - OPEN} more`}>
+              <Hindrances all={hindrances.slice(OPEN)} />
+            </More>
+          ) : null}
         </>
       ) : (
         <>
@@ -64,5 +69,15 @@ export function ReleasePart({
         </>
       )}
     </section>
+  );
+}
+
+function Hindrances({ all }: { all: readonly string[] }) {
+  return (
+    <ul className={styles.hindrances}>
+      {all.map((each) => (
+        <li key={each}>{each}</li>
+      ))}
+    </ul>
   );
 }
