@@ -1,6 +1,7 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
@@ -48,7 +49,12 @@ export default function HoursPage() {
       }}
     >
       {problem ? (
-        <ErrorNote head="No hours to show">{problem.message}</ErrorNote>
+        <ErrorNote
+          head="No hours to show"
+          action={<Button onClick={() => void hours.refetch()}>Ask again</Button>}
+        >
+          {problem.message}
+        </ErrorNote>
       ) : found && shop ? (
         <div className={styles.sections}>
           <section aria-labelledby="judged">

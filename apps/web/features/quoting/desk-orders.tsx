@@ -1,6 +1,7 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import { Button } from '../../components/Button.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
@@ -41,11 +42,20 @@ const DeskOrdersDocument = graphql(`
 
 /** The orders that are not over yet: what each waits for is one line. */
 export function DeskOrders() {
-  const { data, error } = useQuery({
+  const { data, error, refetch } = useQuery({
     queryKey: ['deskOrders'],
     queryFn: () => request(DeskOrdersDocument),
   });
-  if (error !== null) return <ErrorNote head="No orders to show">{error.message}</ErrorNote>;
+  if (error !== null) {
+    return (
+      <ErrorNote
+        head="No orders to show"
+        action={<Button onClick={() => void refetch()}>Ask again</Button>}
+      >
+        {error.message}
+      </ErrorNote>
+    );
+  }
   if (data === undefined) return <Loading>Fetching the orders</Loading>;
   const orders = data.orders.edges.map(({ node }) => node);
   if (orders.length === 0)

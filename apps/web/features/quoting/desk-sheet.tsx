@@ -61,7 +61,12 @@ export function DeskSheet() {
           </ButtonLink>
         </div>
         {problem !== null ? (
-          <ErrorNote head="No list to show">{problem.message}</ErrorNote>
+          <ErrorNote
+            head="No list to show"
+            action={<Button onClick={() => void quotes.refetch()}>Ask again</Button>}
+          >
+            {problem.message}
+          </ErrorNote>
         ) : rows === undefined ? (
           <Loading>Fetching the quotes</Loading>
         ) : rows.length === 0 ? (

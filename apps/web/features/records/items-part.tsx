@@ -120,7 +120,7 @@ function Item({ item, mayInitial, personId, timeZone }: Shared & { item: ItemToS
             {[
               item.jasc,
               ...(item.reference === '' ? [] : [item.reference]),
-              ...(worked === '' ? [] : [`${worked}, ${clockText(item.secondsWorked)} h`]),
+              ...(worked === '' ? [] : [`${worked}, ${clockText(item.secondsWorked)}\u00a0h`]),
               ...(finding == null ? [] : [`corrects finding ${finding.number}`]),
             ].join(' · ')}
           </p>

@@ -1,6 +1,7 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import { Button } from '../../components/Button.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
@@ -47,7 +48,12 @@ export function RecordsSheet() {
       }}
     >
       {problem !== null ? (
-        <ErrorNote head="No list to show">{problem.message}</ErrorNote>
+        <ErrorNote
+          head="No list to show"
+          action={<Button onClick={() => void orders.refetch()}>Ask again</Button>}
+        >
+          {problem.message}
+        </ErrorNote>
       ) : orders.data === undefined ? (
         <Loading>Fetching the orders</Loading>
       ) : rows.length === 0 ? (

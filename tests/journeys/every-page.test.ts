@@ -1,0 +1,237 @@
+import { expect, type Page, test } from '@playwright/test';
+import { axeFree, signIn } from './people.ts';
+
+/**
+ * Each page that a person can reach, reached as they reach it, by its link: at the width of a
+ * telephone and of a desk, by day and by night. Asserts on what stays true of the demo shop whatever
+ * the other journeys do in it.
+ */
+test.describe.configure({ timeout: 180_000 });
+
+const widths = [1440, 360];
+const lights = ['light', 'dark'] as const;
+
+/** How far a page reaches beyond its side. */
+const pixelsBeyond = (page: Page) =>
+  page.evaluate<number>('document.documentElement.scrollWidth - innerWidth');
+
+/** One h1, nothing beyond the side, and nothing that axe refuses, in both widths and both lights. */
+async function stands(
+  page: Page,
+  name: string,
+  // A sheet of a kind that has been looked at in all four needs each width and each light once.
+  { inAll = true }: { inAll?: boolean } = {},
+): Promise<void> {
+  await test.step(name, async () => {
+    await expect(page.locator('main h1')).toHaveCount(1);
+    await expect(page.getByRole('alert').and(page.locator('main *'))).toHaveCount(0);
+    for (const width of widths) {
+      await page.setViewportSize({ width, height: 860 });
+      const beyond = await pixelsBeyond(page);
+      expect(beyond, `${name} at ${width} px, pixels beyond the side`).toBeLessThanOrEqual(0);
+      for (const colorScheme of lights) {
+        if (!inAll && (width === 360) !== (colorScheme === 'dark')) continue;
+        await page.emulateMedia({ colorScheme });
+        await test.step(`${width} px, ${colorScheme}`, () => axeFree(page));
+      }
+    }
+    await page.setViewportSize({ width: 1440, height: 860 });
+  });
+}
+
+/** Everything that the browser complains of; a page has nothing to complain of. */
+function complaintsOf(page: Page): string[] {
+  const complaints: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(`${message.text()} (${page.url()})`);
+  });
+  page.on('pageerror', (error) => complaints.push(`${error.message} (${page.url()})`));
+  return complaints;
+}
+
+/** Follows a word across the top and waits for what the sheet is made of. */
+async function turnTo(page: Page, word: string, content: RegExp): Promise<void> {
+  await page.getByRole('navigation', { name: 'Sheets' }).getByRole('link', { name: word }).click();
+  await expect(page.getByRole('main')).toContainText(content);
+}
+
+/** The words across the top are this person's, and no others. */
+async function hasWords(page: Page, words: string[]): Promise<void> {
+  const links = page.getByRole('navigation', { name: 'Sheets' }).getByRole('link');
+  await expect(links).toHaveText(words);
+}
+
+test('A stranger finds the way in, and a plain word where nothing is drawn', async ({ page }) => {
+  const complaints = complaintsOf(page);
+  await page.goto('/records');
+  await expect(page).toHaveURL(/\/sign-in/);
+  await stands(page, 'sign-in');
+  expect(complaints.filter((each) => !/40[14]/.test(each))).toEqual([]);
+  await page.goto('/nothing/is/here');
+  await expect(page.getByRole('heading', { level: 1, name: 'No such sheet' })).toBeVisible();
+  await stands(page, 'not found');
+  await page.getByRole('link', { name: 'To your sheet' }).click();
+  await expect(page).toHaveURL(/\/sign-in/);
+});
+
+test('The specimen shows every mark by day and by night, for the desk and for the bench', async ({
+  page,
+}) => {
+  const complaints = complaintsOf(page);
+  for (const reading of ['desk', 'bench']) {
+    await page.goto(`/specimen?reading=${reading}`);
+    await expect(page.getByRole('heading', { level: 1, name: 'Specimen sheet' })).toBeVisible();
+    await test.step(`specimen, ${reading}`, async () => {
+      for (const width of widths) {
+        await page.setViewportSize({ width, height: 860 });
+        const beyond = await pixelsBeyond(page);
+        expect(beyond).toBeLessThanOrEqual(0);
+        for (const colorScheme of lights) {
+          await page.emulateMedia({ colorScheme });
+          await axeFree(page);
+        }
+      }
+    });
+  }
+  expect(complaints).toEqual([]);
+});
+
+test('The front desk has the floor, its desk, the books and the hours, and every sheet behind them', async ({
+  page,
+}) => {
+  const complaints = complaintsOf(page);
+  await signIn(page, 'front desk');
+  await hasWords(page, ['Floor', 'Front desk', 'Books', 'Hours']);
+  await turnTo(page, 'Floor', /Stand 1[\s\S]*Taken today/);
+  await page.getByRole('button', { name: 'Plan a stay' }).click();
+  await expect(page.getByRole('form', { name: 'Plan a stay' })).toBeVisible();
+  await stands(page, 'floor with the form of a stay');
+  await turnTo(page, 'Front desk', /Quotes, newest first[\s\S]*Orders/);
+  await stands(page, 'desk');
+
+  await page.getByRole('link', { name: 'New quote' }).click();
+  await page.getByRole('combobox', { name: 'Aircraft' }).fill('QQ-149');
+  await page.getByRole('option', { name: /QQ-149/ }).click();
+  await page.getByRole('combobox', { name: 'Add a task' }).fill('Inspect drive belts');
+  await page.getByRole('option', { name: /^Inspect drive belts/ }).click();
+  await expect(page.getByText('Total, net')).toBeVisible();
+  await stands(page, 'new quote');
+  await page.getByRole('button', { name: 'Keep as a draft' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: /^Quote \d+$/ })).toBeVisible();
+  await stands(page, 'quote, draft', { inAll: false });
+  await page.getByRole('button', { name: 'Send', exact: true }).click();
+  await expect(page.getByText('sent, waits')).toBeVisible();
+  await page.getByLabel('Go ahead').check();
+  await stands(page, 'quote, sent');
+  await page.getByLabel('Not now').check();
+  await page.getByRole('button', { name: 'Record the no' }).click();
+  await expect(page.getByText('declined').first()).toBeVisible();
+  await stands(page, 'quote, declined', { inAll: false });
+
+  await turnTo(page, 'Front desk', /Orders/);
+  await page
+    .getByRole('link', { name: /QQ-163, 50-hour oil service/ })
+    .first()
+    .click();
+  await expect(page.getByText('accepted').first()).toBeVisible();
+  await stands(page, 'quote, accepted', { inAll: false });
+  for (const [registration, state] of [
+    ['QQ-156', 'planned'],
+    ['QQ-117', 'here'],
+    ['QQ-163', 'released'],
+  ] as const) {
+    await turnTo(page, 'Front desk', /Orders/);
+    const orders = page.getByRole('table', { name: 'Orders' });
+    await orders
+      .getByRole('link', { name: new RegExp(registration) })
+      .last()
+      .click();
+    await expect(page.getByRole('heading', { level: 1, name: /^Order \d+$/ })).toBeVisible();
+    await stands(page, `order, ${state}`, { inAll: state === 'here' });
+  }
+  await turnTo(page, 'Books', /Settled/);
+  await stands(page, 'books');
+  await page.getByRole('link', { name: /^Invoice 411/ }).click();
+  await expect(page.getByRole('table', { name: 'What is billed, before tax' })).toBeVisible();
+  await stands(page, 'invoice');
+  await turnTo(page, 'Hours', /How honest we are/);
+  await stands(page, 'hours');
+  expect(complaints).toEqual([]);
+});
+
+test('The mechanic has the floor, the bench, each item and the form of a finding', async ({
+  page,
+}) => {
+  const complaints = complaintsOf(page);
+  await signIn(page, 'mechanic');
+  await hasWords(page, ['Floor', 'Bench']);
+  await turnTo(page, 'Floor', /Stand 1/);
+  await stands(page, 'floor', { inAll: false });
+  await turnTo(page, 'Bench', /QQ-188/);
+  await page.locator('summary').first().click();
+  await stands(page, 'bench');
+  await page
+    .getByRole('link', { name: /^Sheet of/ })
+    .first()
+    .click();
+  await expect(page.getByRole('heading', { name: 'It is done' })).toBeVisible();
+  await page.locator('summary', { hasText: 'It has to wait' }).click();
+  await stands(page, 'item');
+  await page.getByRole('link', { name: 'Found something' }).click();
+  await expect(page.getByRole('button', { name: 'Note it' })).toBeVisible();
+  await stands(page, 'found something');
+  expect(complaints).toEqual([]);
+});
+
+test('The inspector has the bench and the records, with an order to sign and an entry that is signed', async ({
+  page,
+}) => {
+  const complaints = complaintsOf(page);
+  await signIn(page, 'inspector');
+  await hasWords(page, ['Floor', 'Bench', 'Records']);
+  await turnTo(page, 'Records', /To inspect, sign and release/);
+  await stands(page, 'records');
+  await page.getByRole('link', { name: /QQ-117, 100-hour inspection/ }).click();
+  await expect(page.getByRole('region', { name: 'What is missing' })).toBeVisible();
+  await stands(page, 'order to sign');
+  await turnTo(page, 'Records', /To inspect, sign and release/);
+  await page.getByRole('link', { name: /QQ-163, 50-hour oil service/ }).click();
+  await expect(page.getByRole('article', { name: /^Signed entry/ })).toHaveCount(2);
+  await stands(page, 'order, signed');
+  await page.getByRole('link', { name: 'Print for the book' }).first().click();
+  await expect(page).toHaveURL(/\/records\/entries\//);
+  await expect(page.getByText('Hesper Lyle').first()).toBeVisible();
+  await stands(page, 'signed entry');
+  expect(complaints).toEqual([]);
+});
+
+test('The manager has every sheet of the desk and the records, to read', async ({ page }) => {
+  const complaints = complaintsOf(page);
+  await signIn(page, 'manager');
+  await hasWords(page, ['Floor', 'Front desk', 'Books', 'Records', 'Hours']);
+  await turnTo(page, 'Floor', /Stand 1/);
+  await stands(page, 'floor', { inAll: false });
+  await page.getByRole('link', { name: 'QQ-117', exact: true }).click();
+  await expect(page.getByRole('heading', { level: 1, name: /^Order \d+$/ })).toBeVisible();
+  const photo = page.getByRole('main').locator('a:has(img)').first();
+  await expect(photo.locator('img')).toHaveJSProperty('complete', true);
+  await expect(photo.locator('img')).not.toHaveJSProperty('naturalWidth', 0);
+  const large = await photo.getAttribute('href');
+  expect(large).not.toBe(await photo.locator('img').getAttribute('src'));
+  const opened = await page.request.get(large ?? '');
+  expect(opened.headers()['content-type']).toMatch(/^image\//);
+  await turnTo(page, 'Records', /To inspect, sign and release/);
+  await page.getByRole('link', { name: /QQ-117, 100-hour inspection/ }).click();
+  await expect(page.getByRole('region', { name: 'What is missing' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Sign this entry' })).toHaveCount(0);
+  await stands(page, 'order to sign, read by the manager');
+  for (const [word, content] of [
+    ['Front desk', /Orders/],
+    ['Books', /Settled/],
+    ['Hours', /How honest we are/],
+  ] as const) {
+    await turnTo(page, word, content);
+    await stands(page, word, { inAll: false });
+  }
+  expect(complaints).toEqual([]);
+});
