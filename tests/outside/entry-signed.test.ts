@@ -181,7 +181,7 @@ it('43.11(a)(5) and (b): not airworthy, the entry says so, and the signed and da
   expect(signed.text).toContain(`list, dated ${today}`);
   expect(signed.text).toContain('Given to Test Owner');
   const listed = await shop.inside((tx) =>
-    tx.entryDiscrepancy.findMany({ orderBy: { id: 'asc' } }),
+    tx.entryDiscrepancy.findMany({ orderBy: { finding: { number: 'asc' } } }),
   );
   expect(listed.map((row) => row.class)).toEqual(['unairworthy', 'discrepancy']);
   expect(listed[0]?.words).toContain('34 mm beside the weld');

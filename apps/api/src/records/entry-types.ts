@@ -164,7 +164,7 @@ builder.prismaNode('RecordEntry', {
     }),
     discrepancies: t.relation('discrepancies', {
       description: 'The list given to the owner (14 CFR 43.11(b)).',
-      query: { orderBy: { id: 'asc' } },
+      query: { orderBy: { finding: { number: 'asc' } } },
     }),
     chainHash: t.string({
       nullable: true,

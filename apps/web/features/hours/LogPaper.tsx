@@ -15,7 +15,11 @@ export function LogPaper({ items }: { items: readonly QuotedItem[] }) {
   const at = (hours: number) => `${logPercent(hours, scale)}%`;
   const up = (hours: number) => `${100 - logPercent(hours, scale)}%`;
   const lines = rulings(scale);
-  const named = lines.filter(({ strong }) => strong);
+  const decades = lines.filter(({ strong }) => strong);
+  // Many decades leave room for every second figure.
+  const named = decades.filter(
+    (_, index) => decades.length <= 5 || (decades.length - 1 - index) % 2 === 0,
+  );
   const within = items.filter((item) => item.within).length;
   return (
     <figure className={styles.paper}>
