@@ -3,7 +3,8 @@ import { accepts, apiOrigin } from './lib/api-origin.ts';
 import { contentPolicy } from './lib/content-policy.ts';
 
 const largestBody = 64 * 1024 * 1024;
-const apiPath = /^\/(graphql|auth|uploads|photos|healthz|readyz)(\/|$)/;
+const apiPath =
+  /^\/(graphql|auth|uploads|photos|healthz|readyz|owner\/[^/]+\/(decisions|photos))(\/|$)/;
 
 /**
  * The web origin is the one address: what belongs to the API is handed on, everything else is a
@@ -47,6 +48,11 @@ function toSheet(request: NextRequest): NextResponse {
   headers.set('content-security-policy', policy);
   const answer = NextResponse.next({ request: { headers } });
   answer.headers.set('content-security-policy', policy);
+  // The address of an owner's page is its key: it stays out of caches and search.
+  if (request.nextUrl.pathname.startsWith('/owner/')) {
+    answer.headers.set('cache-control', 'no-store');
+    answer.headers.set('x-robots-tag', 'noindex, nofollow');
+  }
   return answer;
 }
 

@@ -72,7 +72,7 @@ export async function decideByLink(
           where: { secretHash, revokedAt: null, expiresAt: { gt: now } },
           select: { id: true },
         });
-        if (!open) throw new Refused('NOT_FOUND', 'This link was taken back.');
+        if (!open) throw new Refused('NOT_FOUND', 'This link was taken back or has run out.');
         const { contactId } = link;
         await takeDecision(
           tx,
