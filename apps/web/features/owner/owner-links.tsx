@@ -19,7 +19,7 @@ import {
 } from './link-documents.ts';
 import styles from './owner-links.module.css';
 
-type Reaches = { orderId: string } | { quoteId: string };
+type Reaches = Pick<MakeOwnerLinkInput, 'orderId' | 'quoteId'>;
 
 /** The owner's page from the desk: who has a link to it, a new one, and taking one back. */
 export function OwnerLinks({
