@@ -43,6 +43,7 @@ export function wordsOf({ title, aircraft, finding, revisions: [newest] }: Offer
     ...newest,
     title,
     registration: aircraft.registration,
+    work: newest.lines.flatMap((line) => (line.partId === null ? [line.title] : [])),
     finding: finding && { title: finding.title, meaning },
   });
   return { words, digest: digestOf(words), revision: newest.revision, currency: newest.currency };

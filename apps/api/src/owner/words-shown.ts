@@ -10,17 +10,27 @@ export interface ShownOffer {
   title: string;
   registration: string;
   finding: { title: string; meaning: string } | null;
+  /** What is done, line by line, without the parts. */
+  work: readonly string[];
   currency: string;
   likelyMinor: bigint;
   highMinor: bigint;
   expiresOn: Date;
 }
 
+const NAMED = 5;
+
+/** "Replace the hose; Test run; 2 more" */
+const listed = (work: readonly string[]) =>
+  [...work.slice(0, NAMED), ...(work.length > NAMED ? [`${work.length - NAMED} more`] : [])].join(
+    '; ',
+  );
+
 /** What stands above the three answers, and is kept word for word with the one that is given. */
 export function wordsShown(offer: ShownOffer): string {
-  const { title, registration, finding, currency, likelyMinor, highMinor, expiresOn } = offer;
+  const { title, registration, finding, work, currency, likelyMinor, highMinor, expiresOn } = offer;
   const what = finding
-    ? `On ${registration} we found: ${finding.title}.${finding.meaning === '' ? '' : ` ${finding.meaning}`} To correct it: ${title}.`
+    ? `On ${registration} we found: ${finding.title}.${finding.meaning === '' ? '' : ` ${finding.meaning}`} To correct it: ${listed(work)}.`
     : `${registration}: ${title}.`;
   const firm = likelyMinor === highMinor;
   const cost = firm

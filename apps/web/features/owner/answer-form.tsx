@@ -4,7 +4,7 @@ import { moneyText } from '../../lib/figures/money.ts';
 import { amountText } from '../quoting/amount-field.ts';
 import styles from './owner.module.css';
 import type { Offer, OwnerPageData } from './owner-page.ts';
-import { amountWords, offeredCeiling } from './owner-words.ts';
+import { amountWords, choiceWords, offeredCeiling } from './owner-words.ts';
 
 /** The three answers as a plain form. It carries what was shown, so that an answer to something else is noticed. */
 export function AnswerForm({
@@ -51,7 +51,7 @@ export function AnswerForm({
             kind="primary"
             name="choice"
             value="go_ahead"
-            words="Go ahead"
+            words={choiceWords.go_ahead}
             note="Do the work, up to the amount above"
           />
         </>
@@ -60,11 +60,11 @@ export function AnswerForm({
           You may not authorise work on this aircraft by yourself; somebody who may says “Go ahead”.
         </p>
       )}
-      <ChoicePress name="choice" value="not_now" words="Not now" note="Leave it" />
+      <ChoicePress name="choice" value="not_now" words={choiceWords.not_now} note="Leave it" />
       <ChoicePress
         name="choice"
         value="talk_first"
-        words="Talk to me first"
+        words={choiceWords.talk_first}
         note="The shop calls you; the offer stays open"
       />
       <p className={styles.quiet}>

@@ -4,11 +4,11 @@ import { More } from '../../components/More.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { calendarDateText, dayAndTimeText } from '../../lib/figures/dates.ts';
 import { estimateOf } from '../quoting/quote-figures.ts';
-import { channelWords, choiceWords } from '../quoting/quote-words.ts';
+import { channelWords } from '../quoting/quote-words.ts';
 import { AnswerForm } from './answer-form.tsx';
 import styles from './owner.module.css';
 import type { Offer, OwnerPageData } from './owner-page.ts';
-import { amountWords } from './owner-words.ts';
+import { amountWords, choiceWords } from './owner-words.ts';
 
 const estimate = ({ low, likely, p80, high }: Pick<Offer, 'low' | 'likely' | 'p80' | 'high'>) =>
   estimateOf({ low: BigInt(low), likely: BigInt(likely), p80: BigInt(p80), high: BigInt(high) });

@@ -1,7 +1,14 @@
-import type { WaitingFor } from '../../graphql/generated/graphql.ts';
+import type { Choice, WaitingFor } from '../../graphql/generated/graphql.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { moneyText } from '../../lib/figures/money.ts';
 import type { Offer, OwnerOrder } from './owner-page.ts';
+
+/** The answers as they stand on the rows. */
+export const choiceWords: Record<Choice, string> = {
+  go_ahead: 'Go ahead',
+  not_now: 'Not now',
+  talk_first: 'Talk to me first',
+};
 
 const waitsFor: Record<WaitingFor, string> = {
   parts: 'parts',
