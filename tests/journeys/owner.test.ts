@@ -93,7 +93,7 @@ test('The owner says go ahead, and sees their answer with its time', async () =>
 
 test('The front desk sees the answer, and the correction is on the order', async () => {
   await desk.goto(order);
-  const finding = desk.getByRole('article').first();
+  const finding = desk.getByRole('article').filter({ hasText: 'Exhaust collector cracked' });
   await expect(finding).toContainText('agreed');
   await finding.getByRole('link', { name: /^Quote \d+/ }).click();
   await expect(desk.getByText('on the owner’s page', { exact: false }).first()).toBeVisible();
