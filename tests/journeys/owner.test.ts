@@ -99,7 +99,7 @@ test('The front desk sees the answer, and the correction is on the order', async
   await expect(desk.getByText('on the owner’s page', { exact: false }).first()).toBeVisible();
 });
 
-test('A link that was taken back, and one that was guessed, open the same page with one sentence', async () => {
+test('A link taken back, and one that was guessed, open the same page with one sentence', async () => {
   await desk.goto(order);
   await desk.getByRole('button', { name: /^Take back the link/ }).click();
   await expect(desk.getByText(/taken back/)).toBeVisible();
