@@ -10,6 +10,7 @@ import { aircraftSize, Silhouette } from '../../components/Silhouette.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { OwnerLinks } from '../owner/owner-links.tsx';
 import { Arrival } from './arrival.tsx';
 import { ArrivalForm } from './arrival-form.tsx';
 import { FindingPart } from './finding-part.tsx';
@@ -54,6 +55,7 @@ export function OrderSheet({ id }: { id: string }) {
 function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
   const { timeZone, currency } = viewer.shop;
   const { aircraft, findings } = order;
+  const { roles } = viewer.person;
   const arrived = order.events.find(({ kind }) => kind === 'arrived');
   return (
     <Sheet
@@ -114,6 +116,13 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
       <section className={styles.part}>
         <OrderItems items={order.items} />
       </section>
+      {roles.includes('front_desk') || roles.includes('manager') ? (
+        <OwnerLinks
+          reaches={{ orderId: order.id }}
+          contacts={aircraft.contacts}
+          shop={viewer.shop}
+        />
+      ) : null}
     </Sheet>
   );
 }

@@ -10,6 +10,7 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { OwnerLinks } from '../owner/owner-links.tsx';
 import { QuoteBody } from './quote-body.tsx';
 import { type QuoteSheetData, QuoteSheetDocument, type RevisionData } from './quote-documents.ts';
 import { lineView } from './quote-figures.ts';
@@ -115,6 +116,13 @@ function Drawn({
         </section>
       )}
       <Next quote={quote} newest={newest} />
+      {quote.state === 'draft' ? null : (
+        <OwnerLinks
+          reaches={{ quoteId: quote.id }}
+          contacts={quote.aircraft.contacts}
+          shop={viewer.shop}
+        />
+      )}
       <Revisions revisions={quote.revisions} timeZone={timeZone} />
     </Sheet>
   );
