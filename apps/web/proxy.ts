@@ -3,7 +3,7 @@ import { accepts, apiOrigin } from './lib/api-origin.ts';
 import { contentPolicy } from './lib/content-policy.ts';
 
 const largestBody = 64 * 1024 * 1024;
-const apiPath = /^\/(graphql|auth|uploads|photos|healthz|readyz)(\/|$)/;
+const apiPath = /^\/(graphql|auth|uploads|photos|paper|healthz|readyz)(\/|$)/;
 
 /**
  * The web origin is the one address: what belongs to the API is handed on, everything else is a

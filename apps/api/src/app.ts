@@ -7,6 +7,7 @@ import pino from 'pino';
 import { type Context, createContext, type Viewer } from './context.ts';
 import type { Env } from './env.ts';
 import { formatError, refusalCodes, refusalFrom } from './errors.ts';
+import { mountPaper } from './paper/paper-routes.ts';
 import { createSignIn } from './people/sign-in.ts';
 import { schema } from './schema.ts';
 import { mountPhotos } from './work/photo-routes.ts';
@@ -69,6 +70,13 @@ export async function createApp(options: AppOptions) {
     return known && { accountId: known.accountId, shopId: known.shopId, personId: known.personId };
   };
   mountPhotos(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
+  mountPaper(app, {
+    client,
+    viewerOf,
+    uploadsDir: options.UPLOADS_DIR,
+    webOrigin: options.WEB_ORIGIN,
+    ...(options.now && { now: options.now }),
+  });
 
   app.use(
     '/graphql',
