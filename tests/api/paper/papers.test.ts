@@ -291,7 +291,7 @@ read(
 it('an invoice of 60 lines and 12 photos is printed whole, in a number of statements that does not grow', async () => {
   const { shop, invoice } = await issuedInvoice(api, { lines: 60, findings: 4, each: 3 });
   const small = await issuedInvoice(api);
-  let bytes = Buffer.alloc(0);
+  let bytes: Buffer = Buffer.alloc(0);
   await shop.cookie('front_desk');
   await small.shop.cookie('front_desk');
   const many = await api.statementsOf(async () => {

@@ -255,7 +255,7 @@ function drawFindings(
 ): void {
   if (findings.length === 0) return;
   const { type } = sheet;
-  sheet.heading('What was found', type.body * 6);
+  sheet.heading('What was found', pictures[0]?.length ? mm(76) : type.body * 6);
   for (const [index, { number, title, words, meaning, class: kind }] of findings.entries()) {
     const own = pictures[index] ?? [];
     sheet.text(`Finding ${number}: ${title}, ${kind}`, {

@@ -1,10 +1,10 @@
 import PDFDocument from 'pdfkit';
+import type { Element, Look, Pen, Tag, Tagged, TagOptions } from './pen.ts';
 import { mm, type PaperName, papers } from './sizes.ts';
 import { drawTitleBlock, type TitleBlock, titleBlockHeight } from './title-block.ts';
-import { type Face, legible, typefaces } from './typeface.ts';
+import { legible, typefaces } from './typeface.ts';
 
-export type Tagged = InstanceType<typeof PDFDocument>;
-export type Element = ReturnType<Tagged['struct']>;
+export type { Element, Tagged } from './pen.ts';
 
 export interface SheetContent {
   paper: PaperName;
@@ -15,32 +15,15 @@ export interface SheetContent {
   at: Date;
 }
 
-export interface Look {
-  face?: Face;
-  size?: number;
-  /** From the left frame. */
-  x?: number;
-  width?: number;
-  align?: 'left' | 'right' | 'centre';
-  /** Line height as a multiple of the size. */
-  leading?: number;
-}
-
-/** What the library takes beyond what its types say. */
-type TagOptions = PDFKit.Mixins.StructureElementOptions & {
-  scope?: 'Column';
-  bbox?: [left: number, top: number, right: number, bottom: number];
-};
-
-/** Tags of ISO 32000-1, 14.8.4, as far as they are used here. */
-export type Tag = 'H1' | 'H2' | 'P' | 'Sect' | 'Table' | 'TR' | 'TH' | 'TD' | 'Figure' | 'L' | 'LI';
+/** How much less room a point takes, as a share of the size. */
+const POINT = 0.24;
 
 /**
  * A drawing sheet that is filled from top to bottom: framed twice, its title block bottom right on
  * every page, everything on it tagged in reading order (ISO 14289-1) or marked as decoration.
  * Coordinates are points from the top left corner.
  */
-export class DrawingSheet {
+export class DrawingSheet implements Pen {
   readonly doc: Tagged;
   readonly root: Element;
   readonly type: (typeof papers)[PaperName]['type'];
@@ -129,8 +112,18 @@ export class DrawingSheet {
   }
 
   /** How wide a text is on one line. */
-  measure(text: string, { face = 'words', size = this.type.body }: Look = {}): number {
-    return this.doc.font(face).fontSize(size).widthOfString(text);
+  measure(text: string, look: Look = {}): number {
+    return this.#runs(text, look).reduce((sum, { width }) => sum + width, 0);
+  }
+
+  /** A line in the pieces that it is drawn in: in a face of equal widths a point takes less room than a digit. */
+  #runs(text: string, { face = 'words', size = this.type.body }: Look) {
+    this.doc.font(face).fontSize(size);
+    const pieces = face.endsWith('igures') ? text.split(/(?<=\d[.,])(?=\d)/) : [text];
+    return pieces.map((piece, index) => {
+      const shorter = index < pieces.length - 1 ? size * POINT : 0;
+      return { piece, width: this.doc.widthOfString(piece) - shorter };
+    });
   }
 
   /** A text broken into lines of at most a width; a word that is longer is broken where it must be. */
@@ -147,8 +140,12 @@ export class DrawingSheet {
         }
         if (line !== '') lines.push(line);
         while (!fits(word) && word.length > 1) {
-          let cut = word.length - 1;
-          while (cut > 1 && !fits(word.slice(0, cut))) cut -= 1;
+          let cut = 0;
+          for (let used = 0; cut < word.length; cut += 1) {
+            used += this.measure(word.charAt(cut), look);
+            if (used > width) break;
+          }
+          cut = Math.max(1, cut);
           lines.push(word.slice(0, cut));
           word = word.slice(cut);
         }
@@ -163,12 +160,15 @@ export class DrawingSheet {
     const { face = 'words', size = this.type.body, x = this.left, align = 'left' } = look;
     const width = look.width ?? this.right - x;
     const slack = align === 'left' ? 0 : width - this.measure(line, look);
-    this.doc
-      .font(face)
-      .fontSize(size)
-      .fillColor('black')
+    let at = x + (align === 'centre' ? slack / 2 : slack);
+    const runs = this.#runs(line, look);
+    this.doc.font(face).fontSize(size).fillColor('black');
+    for (const [index, run] of runs.entries()) {
       // A reader for the ear joins what is written in one element: without the space it would join words.
-      .text(`${line} `, x + (align === 'centre' ? slack / 2 : slack), y, { lineBreak: false });
+      const end = index === runs.length - 1 ? ' ' : '';
+      this.doc.text(run.piece + end, at, y, { lineBreak: false });
+      at += run.width;
+    }
   }
 
   lineHeight({ size = this.type.body, leading = 1.4 }: Look = {}): number {

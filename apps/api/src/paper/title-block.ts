@@ -1,4 +1,4 @@
-import type { DrawingSheet } from './sheet.ts';
+import type { Pen } from './pen.ts';
 import { mm, papers } from './sizes.ts';
 import { legible } from './typeface.ts';
 
@@ -23,21 +23,20 @@ export interface TitleBlock {
   printed: string;
 }
 
-const narrow = (sheet: DrawingSheet) => sheet.paper === 'sheet';
-const blockWidth = (sheet: DrawingSheet) => (narrow(sheet) ? sheet.width : mm(122));
-const rowHeight = (sheet: DrawingSheet) => sheet.type.label + sheet.type.body * 1.9;
-const whatLook = (sheet: DrawingSheet) =>
-  ({ face: 'bold', size: sheet.type.head, leading: 1.3 }) as const;
+const narrow = (sheet: Pen) => sheet.paper === 'sheet';
+const blockWidth = (sheet: Pen) => (narrow(sheet) ? sheet.width : mm(122));
+const rowHeight = (sheet: Pen) => sheet.type.label + sheet.type.body * 1.9;
+const whatLook = (sheet: Pen) => ({ face: 'bold', size: sheet.type.head, leading: 1.3 }) as const;
 const inEights = (hash: string) => hash.replace(/(.{8})(?=.)/g, '$1 ');
 
-function whatLines(sheet: DrawingSheet, { what }: TitleBlock): string[] {
+function whatLines(sheet: Pen, { what }: TitleBlock): string[] {
   const lines = sheet.wrap(what, blockWidth(sheet) - sheet.type.body * 1.4, whatLook(sheet));
   return lines.length <= 2 ? lines : [lines[0] ?? '', `${(lines[1] ?? '').slice(0, -1)}…`];
 }
-const whatHeight = (sheet: DrawingSheet, block: TitleBlock) =>
+const whatHeight = (sheet: Pen, block: TitleBlock) =>
   whatLines(sheet, block).length * sheet.lineHeight(whatLook(sheet)) + sheet.type.body * 0.9;
 
-export function titleBlockHeight(sheet: DrawingSheet, block: TitleBlock): number {
+export function titleBlockHeight(sheet: Pen, block: TitleBlock): number {
   return (
     whatHeight(sheet, block) + rowHeight(sheet) * (block.rows.length + (block.hash == null ? 0 : 1))
   );
@@ -45,7 +44,7 @@ export function titleBlockHeight(sheet: DrawingSheet, block: TitleBlock): number
 
 /** Cuts a line so that it stays in its cell; the whole of it stands in the document above. */
 function fitted(
-  sheet: DrawingSheet,
+  sheet: Pen,
   text: string,
   width: number,
   look: { face: 'words' | 'figures' | 'bold'; size: number },
@@ -61,7 +60,7 @@ function fitted(
  * what is read; on those that follow it repeats itself, and is marked so.
  */
 export function drawTitleBlock(
-  sheet: DrawingSheet,
+  sheet: Pen,
   block: TitleBlock,
   { page, of }: { page: number; of: number },
 ): void {
