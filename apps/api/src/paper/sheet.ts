@@ -119,7 +119,9 @@ export class DrawingSheet implements Pen {
   /** A line in the pieces that it is drawn in: in a face of equal widths a point takes less room than a digit. */
   #runs(text: string, { face = 'words', size = this.type.body }: Look) {
     this.doc.font(face).fontSize(size);
-    const pieces = face.endsWith('igures') ? text.split(/(?<=\d[.,])(?=\d)/) : [text];
+    // Not where it is small: tolerances stand one above the other, and are copied out as whole figures.
+    const tight = face.endsWith('igures') && size >= this.type.body;
+    const pieces = tight ? text.split(/(?<=\d[.,])(?=\d)/) : [text];
     return pieces.map((piece, index) => {
       const shorter = index < pieces.length - 1 ? size * POINT : 0;
       return { piece, width: this.doc.widthOfString(piece) - shorter };
