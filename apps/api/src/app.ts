@@ -8,6 +8,7 @@ import { type Context, createContext, type Viewer } from './context.ts';
 import type { Env } from './env.ts';
 import { formatError, refusalCodes, refusalFrom } from './errors.ts';
 import { mountOwner } from './owner/owner-routes.ts';
+import { mountPaper } from './paper/paper-routes.ts';
 import { createSignIn } from './people/sign-in.ts';
 import { schema } from './schema.ts';
 import { mountPhotos } from './work/photo-routes.ts';
@@ -77,6 +78,13 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
   mountPhotos(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
+  mountPaper(app, {
+    client,
+    viewerOf,
+    uploadsDir: options.UPLOADS_DIR,
+    webOrigin: options.WEB_ORIGIN,
+    ...(options.now && { now: options.now }),
+  });
 
   app.use(
     '/graphql',

@@ -2,6 +2,7 @@
 
 import { useQuery } from '@tanstack/react-query';
 import Link from 'next/link';
+import { ButtonLink } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
@@ -9,6 +10,7 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { aircraftSize, Silhouette } from '../../components/Silhouette.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
+import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { OwnerLinks } from '../owner/owner-links.tsx';
 import { Arrival } from './arrival.tsx';
@@ -115,6 +117,9 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
       </section>
       <section className={styles.part}>
         <OrderItems items={order.items} />
+        <p data-screen-only="">
+          <ButtonLink href={paperHref('job-card', order.id)}>Job cards, PDF</ButtonLink>
+        </p>
       </section>
       {roles.includes('front_desk') || roles.includes('manager') ? (
         <OwnerLinks

@@ -9,6 +9,7 @@ import { Hatch } from '../../components/Hatch.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
+import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { OwnerLinks } from '../owner/owner-links.tsx';
 import { QuoteBody } from './quote-body.tsx';
@@ -152,6 +153,8 @@ function Next({ quote, newest }: { quote: QuoteSheetData; newest: RevisionData }
       <div className={styles.ways}>
         {quote.state === 'accepted' ? null : revise}
         {order}
+        <ButtonLink href={paperHref('quote', quote.id)}>PDF, A4</ButtonLink>
+        <ButtonLink href={paperHref('quote', quote.id, 'letter')}>PDF, Letter</ButtonLink>
       </div>
     </section>
   );
