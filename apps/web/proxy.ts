@@ -1,9 +1,11 @@
 import { type NextRequest, NextResponse } from 'next/server';
 import { accepts, apiOrigin } from './lib/api-origin.ts';
 import { contentPolicy } from './lib/content-policy.ts';
+import { opensNothing } from './lib/opens-nothing.ts';
 
 const largestBody = 64 * 1024 * 1024;
-const apiPath = /^\/(graphql|auth|uploads|photos|healthz|readyz)(\/|$)/;
+const apiPath =
+  /^\/(graphql|auth|uploads|photos|paper|healthz|readyz|owner\/[^/]+\/(decisions|photos))(\/|$)/;
 
 /**
  * The web origin is the one address: what belongs to the API is handed on, everything else is a
@@ -39,14 +41,40 @@ async function toApi(request: NextRequest): Promise<NextResponse> {
   return NextResponse.rewrite(new URL(pathname + search, origin), { request: { headers } });
 }
 
-function toSheet(request: NextRequest): NextResponse {
+/** Whether a private link opens its page; while the API is away the page itself says so. */
+async function opens({ nextUrl: { pathname } }: NextRequest): Promise<boolean> {
+  if (!/^\/owner\/[\w-]{1,200}$/.test(pathname)) return false;
+  try {
+    const answer = await fetch(new URL(pathname, apiOrigin()), {
+      method: 'HEAD',
+      cache: 'no-store',
+    });
+    return answer.status !== 404;
+  } catch {
+    return true;
+  }
+}
+
+async function toSheet(request: NextRequest): Promise<NextResponse> {
   const nonce = Buffer.from(crypto.randomUUID()).toString('base64');
   const policy = contentPolicy(nonce, process.env.NODE_ENV === 'development');
   const headers = new Headers(request.headers);
   headers.set('x-nonce', nonce);
   headers.set('content-security-policy', policy);
-  const answer = NextResponse.next({ request: { headers } });
+  const owners = request.nextUrl.pathname.startsWith('/owner/');
+  const answer =
+    owners && !(await opens(request))
+      ? new NextResponse(opensNothing, {
+          status: 404,
+          headers: { 'content-type': 'text/html; charset=utf-8' },
+        })
+      : NextResponse.next({ request: { headers } });
   answer.headers.set('content-security-policy', policy);
+  // The address of an owner's page is its key: it stays out of caches and search.
+  if (owners) {
+    answer.headers.set('cache-control', 'no-store');
+    answer.headers.set('x-robots-tag', 'noindex, nofollow');
+  }
   return answer;
 }
 

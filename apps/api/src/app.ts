@@ -7,6 +7,8 @@ import pino from 'pino';
 import { type Context, createContext, type Viewer } from './context.ts';
 import type { Env } from './env.ts';
 import { formatError, refusalCodes, refusalFrom } from './errors.ts';
+import { mountOwner } from './owner/owner-routes.ts';
+import { mountPaper } from './paper/paper-routes.ts';
 import { createSignIn } from './people/sign-in.ts';
 import { schema } from './schema.ts';
 import { mountPhotos } from './work/photo-routes.ts';
@@ -68,7 +70,21 @@ export async function createApp(options: AppOptions) {
     const known = await signIn.identify(request.headers);
     return known && { accountId: known.accountId, shopId: known.shopId, personId: known.personId };
   };
+  mountOwner(app, {
+    client,
+    uploadsDir: options.UPLOADS_DIR,
+    webOrigin: options.WEB_ORIGIN,
+    key: options.SIGN_IN_SECRET,
+    ...(options.now && { now: options.now }),
+  });
   mountPhotos(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
+  mountPaper(app, {
+    client,
+    viewerOf,
+    uploadsDir: options.UPLOADS_DIR,
+    webOrigin: options.WEB_ORIGIN,
+    ...(options.now && { now: options.now }),
+  });
 
   app.use(
     '/graphql',

@@ -8,6 +8,7 @@ import './work/schema.ts';
 import './stores/schema.ts';
 import './hangar/schema.ts';
 import './books/schema.ts';
+import './owner/schema.ts';
 import './records/schema.ts';
 import './hindsight/schema.ts';
 import { builder } from './builder.ts';

@@ -40,6 +40,38 @@ export function inShop<T>(
   );
 }
 
+/** What an owner's private link reaches: one order, or one quote that is not an order yet. */
+export interface LinkScope {
+  shopId: string;
+  orderId: string | null;
+  quoteId: string | null;
+  contactId: string;
+}
+
+/**
+ * Runs `work` in one read-only transaction that sees what a private link reaches and nothing else.
+ *
+ * @param secretHash SHA-256 of the link's secret
+ * @returns null, without having run `work`, where no link has this hash, or it has run out or was taken back
+ */
+export function inLink<T>(
+  client: Client,
+  secretHash: Uint8Array<ArrayBuffer>,
+  work: (tx: Tx, link: LinkScope) => Promise<T>,
+): Promise<T | null> {
+  return client.$transaction(
+    async (tx) => {
+      await tx.$queryRaw`SELECT set_config('role', 'fairlead_link', true), set_config('transaction_read_only', 'on', true)`;
+      const [link] = await tx.$queryRaw<
+        LinkScope[]
+      >`SELECT shop_id AS "shopId", order_id AS "orderId",
+        quote_id AS "quoteId", contact_id AS "contactId" FROM resolve_link(${secretHash})`;
+      return link ? work(tx, link) : null;
+    },
+    { maxWait: MAX_WAIT_MS, timeout: WRITE_MS },
+  );
+}
+
 export interface LazyReader {
   /** Looks like a transaction's client; the transaction is opened by the first query. */
   reader: Tx;

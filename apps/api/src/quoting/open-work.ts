@@ -4,7 +4,8 @@ import { orderFacts, orderState } from '../states.ts';
 import type { HeldQuote } from './newest-revision.ts';
 
 export interface Opening {
-  openedById: string;
+  /** Null: the owner, on their own page. */
+  openedById: string | null;
   openedAt: Date;
 }
 

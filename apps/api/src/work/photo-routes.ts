@@ -114,7 +114,7 @@ export function mountPhotos(app: Express, { client, viewerOf, uploadsDir }: Phot
         response,
         uploadsDir,
         photoFile(photo.shopId, photo.sha256, size as PhotoSize),
-        photo.mime,
+        photo,
       );
     } finally {
       await context.close();
@@ -122,11 +122,18 @@ export function mountPhotos(app: Express, { client, viewerOf, uploadsDir }: Phot
   });
 }
 
-/** Its content never changes under its address. Only this browser may keep it, and only for this sign-in. */
-function sendPhoto(response: Response, root: string, file: string, mime: string): Promise<void> {
+const FOR_THIS_SIGN_IN = 'private, max-age=31536000, immutable';
+
+/** Its content never changes under its address. Only this browser may keep it, and unless said otherwise only for this sign-in. */
+export function sendPhoto(
+  response: Response,
+  root: string,
+  file: string,
+  { mime, cacheControl = FOR_THIS_SIGN_IN }: { mime: string; cacheControl?: string },
+): Promise<void> {
   response.set({
     'content-type': mime,
-    'cache-control': 'private, max-age=31536000, immutable',
+    'cache-control': cacheControl,
     vary: 'cookie',
     'x-content-type-options': 'nosniff',
     'content-security-policy': "default-src 'none'",

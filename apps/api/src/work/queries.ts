@@ -62,3 +62,6 @@ export const hasBegun = (
   items.some(
     ({ events, stretches }) => stretches.length > 0 || events.some(({ kind }) => kind === 'done'),
   );
+
+/** Where a photo's file is: asked by whoever prints it. */
+export { photoFile } from './photo-files.ts';

@@ -5,7 +5,11 @@ import type { Invoice } from './invoice-documents.ts';
 import { differenceOf } from './invoice-figures.ts';
 
 /** From the quote to the invoice as a chain dimension that closes exactly, or says that it does not. */
-export function Difference({ invoice }: { invoice: Invoice }) {
+export function Difference({
+  invoice,
+}: {
+  invoice: Pick<Invoice, 'quoted' | 'net' | 'currency' | 'difference'>;
+}) {
   const difference = differenceOf(invoice);
   if (difference === null) return null;
   const { steps, byReason, closes } = difference;

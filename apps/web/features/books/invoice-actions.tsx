@@ -3,9 +3,10 @@
 import { useMutation } from '@tanstack/react-query';
 import { useRouter } from 'next/navigation';
 import { useRef, useState } from 'react';
-import { Button } from '../../components/Button.tsx';
+import { Button, ButtonLink } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { request } from '../../graphql/request.ts';
+import { paperHref } from '../../lib/paper-href.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
 import { AskOnce } from './ask-once.tsx';
 import styles from './books.module.css';
@@ -90,6 +91,8 @@ export function InvoiceActions({
         ) : null}
         {stands ? way('credit', 'Credit', 'outline') : null}
         <Button onClick={() => window.print()}>Print</Button>
+        <ButtonLink href={paperHref('invoice', invoice.id)}>PDF, A4</ButtonLink>
+        <ButtonLink href={paperHref('invoice', invoice.id, 'letter')}>PDF, Letter</ButtonLink>
       </div>
       {draft && !ready ? (
         <p className={styles.second}>

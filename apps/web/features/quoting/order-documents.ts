@@ -29,7 +29,10 @@ export const OrderSheetDocument = graphql(`
             parkedWidthMm
           }
           contacts {
+            capacity
+            mayAuthorise
             contact {
+              id
               name
             }
           }

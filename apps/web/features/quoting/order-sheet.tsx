@@ -2,6 +2,7 @@
 
 import { useQuery } from '@tanstack/react-query';
 import Link from 'next/link';
+import { ButtonLink } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
@@ -9,7 +10,9 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { aircraftSize, Silhouette } from '../../components/Silhouette.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
+import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { OwnerLinks } from '../owner/owner-links.tsx';
 import { Arrival } from './arrival.tsx';
 import { ArrivalForm } from './arrival-form.tsx';
 import { FindingPart } from './finding-part.tsx';
@@ -54,6 +57,7 @@ export function OrderSheet({ id }: { id: string }) {
 function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
   const { timeZone, currency } = viewer.shop;
   const { aircraft, findings } = order;
+  const { roles } = viewer.person;
   const arrived = order.events.find(({ kind }) => kind === 'arrived');
   return (
     <Sheet
@@ -113,7 +117,17 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
       </section>
       <section className={styles.part}>
         <OrderItems items={order.items} />
+        <p data-screen-only="">
+          <ButtonLink href={paperHref('job-card', order.id)}>Job cards, PDF</ButtonLink>
+        </p>
       </section>
+      {roles.includes('front_desk') || roles.includes('manager') ? (
+        <OwnerLinks
+          reaches={{ orderId: order.id }}
+          contacts={aircraft.contacts}
+          shop={viewer.shop}
+        />
+      ) : null}
     </Sheet>
   );
 }

@@ -9,7 +9,9 @@ import { Hatch } from '../../components/Hatch.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
+import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { OwnerLinks } from '../owner/owner-links.tsx';
 import { QuoteBody } from './quote-body.tsx';
 import { type QuoteSheetData, QuoteSheetDocument, type RevisionData } from './quote-documents.ts';
 import { lineView } from './quote-figures.ts';
@@ -115,6 +117,13 @@ function Drawn({
         </section>
       )}
       <Next quote={quote} newest={newest} />
+      {quote.state === 'draft' ? null : (
+        <OwnerLinks
+          reaches={{ quoteId: quote.id }}
+          contacts={quote.aircraft.contacts}
+          shop={viewer.shop}
+        />
+      )}
       <Revisions revisions={quote.revisions} timeZone={timeZone} />
     </Sheet>
   );
@@ -144,6 +153,8 @@ function Next({ quote, newest }: { quote: QuoteSheetData; newest: RevisionData }
       <div className={styles.ways}>
         {quote.state === 'accepted' ? null : revise}
         {order}
+        <ButtonLink href={paperHref('quote', quote.id)}>PDF, A4</ButtonLink>
+        <ButtonLink href={paperHref('quote', quote.id, 'letter')}>PDF, Letter</ButtonLink>
       </div>
     </section>
   );

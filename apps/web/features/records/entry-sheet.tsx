@@ -8,6 +8,7 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { Stamp } from '../../components/Stamp.tsx';
 import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
+import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import { EntryText } from './entry-paper.tsx';
 import styles from './records.module.css';
@@ -91,6 +92,12 @@ export function EntrySheet({ id }: { id: string }) {
           <Button kind="primary" onClick={() => window.print()}>
             Print
           </Button>
+          <a href={paperHref('entry', data.id)}>PDF, A4</a>
+          <a href={paperHref('entry', data.id, 'letter')}>PDF, Letter</a>
+          <a href={paperHref('entry', data.id, 'sheet')}>PDF, adhesive sheet</a>
+          {data.outcome === 'not_airworthy_list_given' ? (
+            <a href={paperHref('discrepancies', data.id)}>PDF, list of discrepancies</a>
+          ) : null}
           <a href={`/records/${order.id}`}>Order {order.number}</a>
         </div>
       </div>

@@ -1,7 +1,7 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import { Button } from '../../components/Button.tsx';
+import { Button, ButtonLink } from '../../components/Button.tsx';
 import { Caution } from '../../components/Caution.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
@@ -9,6 +9,7 @@ import { Hatch } from '../../components/Hatch.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { clockText } from '../../lib/figures/hours.ts';
+import { paperHref } from '../../lib/paper-href.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import { type ItemOnSheet, ItemSheetDocument } from './bench-documents.ts';
@@ -164,6 +165,9 @@ function Body({
         </Button>
       ) : null}
       {others.error ? <ErrorNote head="Not changed">{others.error.message}</ErrorNote> : null}
+      <ButtonLink size="bench" kind="plain" href={paperHref('job-card', item.id)}>
+        Job card, PDF
+      </ButtonLink>
       {item.events.length === 0 ? null : <History item={item} timeZone={timeZone} />}
       {asking}
     </div>

@@ -1,0 +1,3 @@
+/** What the owner's page shows of an invoice. */
+export { differenceFacts, differenceOf, quotedOf } from './difference.ts';
+export { owedFacts, owedOf, paidOf } from './owed.ts';

@@ -1,0 +1,128 @@
+import { cautionsOn } from '@fairlead/airworthiness';
+import { Refused } from '../errors.ts';
+import type { PaperShop } from './ask.ts';
+import { fromShop, type PaperKind, type Print, pages } from './document.ts';
+import { certificateWords, type Entry, readEntry } from './entry-data.ts';
+import { dateText, dayText, recordHours } from './figures.ts';
+import { drawFacts, drawNotes, drawStamp, drawTitle } from './parts.ts';
+import { drawPictures, loadPictures, photoFilesOf } from './pictures.ts';
+import { DrawingSheet } from './sheet.ts';
+import { mm } from './sizes.ts';
+
+/** The signed and dated list of 14 CFR 43.11(b), as it is given to the owner. */
+export const discrepanciesPaper: PaperKind = {
+  of: ['RecordEntry'],
+  papers: pages,
+  async read(context, id) {
+    const { entry, shop } = await readEntry(context, id);
+    const { registration } = entry.order.aircraft;
+    if (entry.discrepancies.length === 0)
+      throw new Refused(
+        'NOT_FOUND',
+        `The entry for ${registration} of ${entry.completedOn} has no list of discrepancies: a list is made when an inspection ends as not airworthy.`,
+      );
+    const files = await photoFilesOf(context, photosOf(entry));
+    return {
+      filename: `discrepancies-${registration}-${entry.completedOn}`,
+      print: (print) => drawList(entry, shop, print, files),
+    };
+  },
+};
+
+const photosOf = ({ discrepancies }: Entry) =>
+  discrepancies.flatMap(({ finding: { number, title, photos } }) =>
+    photos.map(({ id, words }) => ({
+      id,
+      caption: `Finding ${number}${words === '' ? '' : ` · ${words}`}`,
+      alt: words === '' ? `Photo of finding ${number}: ${title}` : words,
+    })),
+  );
+
+/** Who it was given to, as the signed text says. */
+const recipientOf = ({ text }: Entry) =>
+  /^Given to (.+) after an inspection \(14 CFR 43\.11\(b\)\)\.$/m.exec(text)?.[1] ??
+  'the owner or lessee';
+
+async function drawList(
+  entry: Entry,
+  shop: PaperShop,
+  print: Print,
+  files: ReadonlyMap<string, string>,
+): Promise<Buffer> {
+  const { aircraft } = entry.order;
+  const signed = dayText(entry.signedAt, shop.timeZone);
+  const sheet = new DrawingSheet({
+    ...print,
+    title: `Discrepancies and unairworthy items, ${aircraft.registration}, ${signed}`,
+    block: {
+      what: 'Discrepancies and unairworthy items, 14 CFR 43.11(b)',
+      rows: [
+        [
+          { label: 'Aircraft', value: aircraft.registration, figures: true },
+          { label: 'Serial', value: aircraft.serial, figures: true },
+          { label: 'Order', value: `${entry.order.number}`, figures: true },
+        ],
+        [
+          { label: 'Signed by', value: entry.signature },
+          { label: 'Date', value: signed, figures: true },
+        ],
+      ],
+      hash: entry.chainHash,
+      ...fromShop(shop, print),
+    },
+  });
+  const { type } = sheet;
+  const recipient = recipientOf(entry);
+
+  drawTitle(
+    sheet,
+    'Discrepancies and unairworthy items',
+    `${aircraft.registration}, ${aircraft.model.maker} ${aircraft.model.name}`,
+  );
+  drawFacts(sheet, [
+    { label: 'Given to', lines: [recipient] },
+    { label: 'After', lines: [entry.order.title, `completed ${dateText(entry.completedOn)}`] },
+    { label: 'Time in service', lines: [`${recordHours(entry.tisHundredths)} h`] },
+  ]);
+  sheet.hairline(sheet.y, sheet.left, sheet.right, 1.1);
+  sheet.y += type.body * 0.5;
+  const worstFirst = [
+    ...entry.discrepancies.filter((listed) => listed.class === 'unairworthy'),
+    ...entry.discrepancies.filter((listed) => listed.class !== 'unairworthy'),
+  ];
+  for (const [index, { class: kind, words }] of worstFirst.entries()) {
+    const x = sheet.left + type.body * 3;
+    sheet.text(`${index + 1}. ${kind}`, { face: 'bold', keep: type.body * 3 });
+    sheet.text(words, { x });
+    sheet.y += type.body * 0.35;
+    sheet.hairline(sheet.y, sheet.left, sheet.right, 0.25);
+    sheet.y += type.body * 0.5;
+  }
+  drawStamp(sheet, {
+    kind: certificateWords[entry.certificateKind],
+    name: entry.signature,
+    number: entry.certificateNumber,
+    date: signed,
+  });
+  drawReceipt(sheet, recipient);
+  const pictures = await loadPictures(print.uploadsDir, files, photosOf(entry));
+  if (pictures.length > 0) {
+    sheet.heading('Photos', mm(50));
+    drawPictures(sheet, pictures);
+  }
+  drawNotes(
+    sheet,
+    cautionsOn('discrepancy_list').map(({ text }) => text),
+  );
+  return sheet.finish();
+}
+
+/** Where the one who receives the list writes that they have it. */
+function drawReceipt(sheet: DrawingSheet, recipient: string): void {
+  const { type } = sheet;
+  sheet.need(mm(22));
+  sheet.y += mm(12);
+  sheet.hairline(sheet.y, sheet.left, sheet.left + sheet.width * 0.6, 0.6);
+  sheet.y += type.small * 0.5;
+  sheet.text(`Received by ${recipient}: signature and day`, { size: type.small });
+}

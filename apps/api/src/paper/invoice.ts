@@ -1,0 +1,270 @@
+import { notFound } from '../errors.ts';
+import { ask, type PaperShop, SHOP } from './ask.ts';
+import { fromShop, type PaperKind, type Print, pages } from './document.ts';
+import { dateText, dayText, minus, moneyText } from './figures.ts';
+import { type Amounts, chainOf, invoiceRows, type Step } from './invoice-figures.ts';
+import { drawFacts, drawNotes, drawTitle } from './parts.ts';
+import { drawPictures, loadPictures, type Picture, photoFilesOf } from './pictures.ts';
+import { DrawingSheet } from './sheet.ts';
+import { mm } from './sizes.ts';
+import { drawTable } from './table.ts';
+
+export const INVOICE = `query InvoicePaper($id: ID!) {
+  ${SHOP}
+  node(id: $id) { ... on Invoice {
+    number state currency net tax gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
+    contact { name email phone }
+    credits { number }
+    creditNotes { number }
+    lines { id position title quantity unit unitPrice net taxCode taxRate }
+    difference { kind title amount }
+    payments { amount method paidAt }
+    order { number title aircraft { registration serial model { maker name } }
+      findings { number title words meaning class photos { id words } } }
+  } }
+}`;
+
+interface Invoice extends Amounts {
+  number: number | null;
+  state: 'draft' | 'issued' | 'credited';
+  agreed: string;
+  beyond: string;
+  paid: string;
+  owed: string;
+  quoted: string | null;
+  draftedAt: string;
+  issuedAt: string | null;
+  dueOn: string | null;
+  chainHash: string | null;
+  contact: { name: string; email: string | null; phone: string | null };
+  credits: { number: number } | null;
+  creditNotes: { number: number | null }[];
+  difference: Step[];
+  payments: { amount: string; method: string; paidAt: string }[];
+  order: {
+    number: number;
+    title: string;
+    aircraft: { registration: string; serial: string; model: { maker: string; name: string } };
+    findings: {
+      number: number;
+      title: string;
+      words: string;
+      meaning: string;
+      class: string;
+      photos: { id: string; words: string }[];
+    }[];
+  };
+}
+
+/** An invoice with what was found, and why it differs from the quote. */
+export const invoicePaper: PaperKind = {
+  of: ['Invoice'],
+  papers: pages,
+  async read(context, id) {
+    const answer = await ask<{ node: Invoice | null; viewer: { shop: PaperShop } }>(
+      context,
+      INVOICE,
+      { id },
+    );
+    const { node, viewer } = answer;
+    if (!node) throw notFound('invoice');
+    const files = await photoFilesOf(context, node.order.findings.flatMap(photosOf));
+    return {
+      filename: `${nameOf(node).toLowerCase().replaceAll(' ', '-')}-${node.order.aircraft.registration}`,
+      print: (print) => drawInvoice(node, viewer.shop, print, files),
+    };
+  },
+};
+
+const nameOf = ({ number, credits }: Pick<Invoice, 'number' | 'credits'>) =>
+  number === null ? 'Draft invoice' : `${credits ? 'Credit note' : 'Invoice'} ${number}`;
+
+const photosOf = ({ number, title, photos }: Invoice['order']['findings'][number]) =>
+  photos.map(({ id, words }) => ({
+    id,
+    caption: `Finding ${number}${words === '' ? '' : ` · ${words}`}`,
+    alt: words === '' ? `Photo of finding ${number}: ${title}` : words,
+  }));
+
+async function drawInvoice(
+  invoice: Invoice,
+  shop: PaperShop,
+  print: Print,
+  files: ReadonlyMap<string, string>,
+): Promise<Buffer> {
+  const { order, contact, currency } = invoice;
+  const { aircraft } = order;
+  const name = nameOf(invoice);
+  const findings = invoice.credits ? [] : order.findings;
+  const pictures = await Promise.all(
+    findings.map((finding) => loadPictures(print.uploadsDir, files, photosOf(finding))),
+  );
+  const day = dayText(invoice.issuedAt ?? invoice.draftedAt, shop.timeZone);
+  const sheet = new DrawingSheet({
+    ...print,
+    title: `${name}: ${order.title}, ${aircraft.registration}`,
+    block: {
+      what: `${name}, ${order.title}`,
+      rows: [
+        [
+          { label: 'Aircraft', value: aircraft.registration, figures: true },
+          { label: 'Order', value: `${order.number}`, figures: true },
+          { label: 'State', value: invoice.state },
+        ],
+        [
+          { label: invoice.issuedAt ? 'Issued' : 'Drafted', value: day, figures: true },
+          { label: 'Due', value: invoice.dueOn ? dateText(invoice.dueOn) : '', figures: true },
+        ],
+      ],
+      hash: invoice.chainHash,
+      ...fromShop(shop, print),
+    },
+  });
+  const { type } = sheet;
+
+  drawTitle(sheet, name, order.title);
+  drawFacts(sheet, [
+    { label: 'From', lines: [shop.name, shop.place] },
+    {
+      label: 'To',
+      lines: [contact.name, contact.email ?? '', contact.phone ?? ''].filter(Boolean),
+    },
+    {
+      label: 'For',
+      lines: [
+        `${aircraft.registration}, order ${order.number}`,
+        `${aircraft.model.maker} ${aircraft.model.name}, serial ${aircraft.serial}`,
+      ],
+    },
+  ]);
+  if (invoice.state === 'draft')
+    sheet.text('A draft: it has no number, can still be changed, and asks for no payment.', {
+      face: 'bold',
+    });
+  if (invoice.credits)
+    sheet.text(`Takes back invoice ${invoice.credits.number}.`, { face: 'bold' });
+  for (const { number } of invoice.creditNotes)
+    sheet.text(`Taken back by credit note ${number}.`, { face: 'bold' });
+  drawTable(
+    sheet,
+    [
+      { head: '', width: type.body * 2.2 },
+      { head: invoice.credits ? 'What is taken back' : 'What is billed', width: null },
+      { head: 'Quantity', width: mm(22), figures: true },
+      { head: `Each, ${currency}`, width: mm(24), figures: true },
+      { head: 'Tax', width: mm(16), figures: true },
+      { head: currency, width: mm(26), figures: true },
+    ],
+    invoiceRows(invoice),
+  );
+  drawAccount(sheet, invoice, shop.timeZone);
+  drawDifference(sheet, invoice);
+  drawFindings(sheet, findings, pictures);
+  drawNotes(sheet, [
+    'An issued invoice is never changed: a mistake is taken back whole by a credit note.',
+    'Hours are billed in the steps of the shop’s rule; tax is rounded once for each category and rate.',
+    'Letters beside a rate are the tax categories of EN 16931: S standard rate, Z zero rate, E exempt.',
+    'Approval for return to service is in the record entry and nowhere on this sheet.',
+  ]);
+  return sheet.finish();
+}
+
+/** What was agreed and what came in, to the cent. */
+function drawAccount(sheet: DrawingSheet, invoice: Invoice, timeZone: string): void {
+  const { currency, payments } = invoice;
+  const money = (amount: string) => moneyText(BigInt(amount), currency);
+  sheet.heading('The account', sheet.type.body * 12);
+  drawTable(
+    sheet,
+    [
+      { head: 'What', width: null },
+      { head: currency, width: mm(26), figures: true },
+    ],
+    [
+      ...(invoice.credits
+        ? []
+        : [
+            { cells: ['Agreed up to, net', money(invoice.agreed)] },
+            { cells: ['Worked beyond authority, not billed, net', money(invoice.beyond)] },
+          ]),
+      ...payments.map(({ amount, method, paidAt }) => ({
+        cells: [`Paid ${dayText(paidAt, timeZone)}, ${method}`, money(amount)],
+      })),
+      {
+        cells: [
+          BigInt(invoice.owed) < 0n ? 'To be paid back' : 'Still owed, with tax',
+          money(invoice.owed),
+        ],
+        bold: true,
+        outline: true,
+      },
+    ],
+  );
+}
+
+/** From the quote to this invoice: a chain that closes exactly, or that says it does not. */
+function drawDifference(sheet: DrawingSheet, invoice: Invoice): void {
+  const chain = chainOf(invoice);
+  if (!chain || invoice.quoted === null) return;
+  const { currency, net, quoted } = invoice;
+  const signed = (amount: bigint) => {
+    const text = moneyText(amount, currency);
+    return text.startsWith(minus) ? text : `+${text}`;
+  };
+  const most = [BigInt(quoted), ...chain.links.map(({ value }) => value)].reduce((a, b) =>
+    a > b ? a : b,
+  );
+  const link = (from: bigint, to: bigint) => ({ link: { from, to, most } });
+  sheet.heading('From the quote to this invoice, net', sheet.type.body * 10);
+  if (!chain.closes) {
+    sheet.text(
+      'The steps from the quote do not add up to what is billed: this is a fault of the program. Ask the shop.',
+      { face: 'bold' },
+    );
+    return;
+  }
+  drawTable(
+    sheet,
+    [
+      { head: 'Why', width: null },
+      { head: '', width: mm(44) },
+      { head: 'Change', width: mm(30), figures: true },
+      { head: currency, width: mm(30), figures: true },
+    ],
+    [
+      {
+        cells: ['quoted', link(0n, BigInt(quoted)), '', moneyText(BigInt(quoted), currency)],
+      },
+      ...chain.links.map(({ words, change, value }) => ({
+        cells: [words, link(value - change, value), signed(change), moneyText(value, currency)],
+      })),
+      {
+        cells: ['billed, net', link(0n, BigInt(net)), '', moneyText(BigInt(net), currency)],
+        bold: true,
+        outline: true,
+      },
+    ],
+  );
+}
+
+/** What was found, in the words of who found it, with its photos. */
+function drawFindings(
+  sheet: DrawingSheet,
+  findings: Invoice['order']['findings'],
+  pictures: readonly (readonly Picture[])[],
+): void {
+  if (findings.length === 0) return;
+  const { type } = sheet;
+  sheet.heading('What was found', pictures[0]?.length ? mm(76) : type.body * 6);
+  for (const [index, { number, title, words, meaning, class: kind }] of findings.entries()) {
+    const own = pictures[index] ?? [];
+    sheet.text(`Finding ${number}: ${title}, ${kind}`, {
+      face: 'bold',
+      keep: own.length > 0 ? mm(72) : type.body * 2,
+    });
+    if (words !== '') sheet.text(words);
+    if (meaning !== '') sheet.text(`What it means: ${meaning}`);
+    sheet.y += type.body * 0.5;
+    drawPictures(sheet, own);
+  }
+}

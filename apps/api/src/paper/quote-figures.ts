@@ -1,0 +1,89 @@
+import { decimalText, type Estimate, hoursText } from './figures.ts';
+import type { Row } from './table.ts';
+
+export interface Hours {
+  p10: number;
+  p50: number;
+  p80: number;
+  p90: number;
+}
+
+export interface Amounts {
+  low: string;
+  likely: string;
+  p80: string;
+  high: string;
+}
+
+export interface Line extends Amounts {
+  position: number;
+  pricing: 'fixed' | 'time_and_materials' | 'not_to_exceed';
+  title: string;
+  quantity: string;
+  unitPrice: string;
+  task: { id: string; cautions: string[] } | null;
+  part: { number: string; unit: string } | null;
+  hours: Hours | null;
+}
+
+export const hoursOf = ({ p10, p50, p80, p90 }: Hours): Estimate => ({
+  unit: 'h',
+  p10,
+  p50,
+  p80,
+  p90,
+});
+
+export const moneyOf = ({ low, likely, p80, high }: Amounts, currency: string): Estimate => ({
+  unit: currency,
+  p10: BigInt(low),
+  p50: BigInt(likely),
+  p80: BigInt(p80),
+  p90: BigInt(high),
+});
+
+/** What does not depend on how long the work takes. */
+export const firmOf = (lines: readonly Amounts[]): bigint =>
+  lines.reduce((sum, { low, high, likely }) => (low === high ? sum + BigInt(likely) : sum), 0n);
+
+const isFlat = ({ pricing, task, part }: Line) => pricing === 'fixed' && !task && !part;
+const isUnderFlat = ({ pricing, task, part }: Line) =>
+  pricing === 'fixed' && task !== null && !part;
+
+const howSold: Record<Line['pricing'], string> = {
+  fixed: 'flat price',
+  time_and_materials: 'by time and materials',
+  not_to_exceed: 'by time and materials, up to a limit that the shop keeps',
+};
+
+/**
+ * The lines as rows of a parts list: position, what, hours, price. Work under a flat price has no price
+ * of its own and stands under it; where all is under it, the hours of the whole are its.
+ */
+export function rowsOf(lines: readonly Line[], currency: string, whole: Hours): Row[] {
+  const byTime = lines.filter((line) => line.hours && !isUnderFlat(line) && !isFlat(line));
+  const most = Math.max(
+    0,
+    ...(byTime.length === 0 ? [whole.p90] : byTime.map((line) => line.hours?.p90 ?? 0)),
+  );
+  const dearest = Math.max(0, ...lines.map(({ high }) => Number(high)));
+  return lines.map((line): Row => {
+    if (isUnderFlat(line))
+      return {
+        under: true,
+        cells: ['', `${line.title}${line.hours ? `, ${hoursText(line.hours.p50)} h` : ''}`, '', ''],
+      };
+    const note = line.part
+      ? `${line.part.number} · ${decimalText(line.quantity, 0)} ${line.part.unit} at ${decimalText(line.unitPrice, 2)}`
+      : howSold[line.pricing];
+    const hours = isFlat(line) ? (byTime.length === 0 ? whole : null) : line.hours;
+    return {
+      cells: [
+        { balloon: line.position },
+        { text: line.title, note },
+        hours ? { estimate: hoursOf(hours), most } : '',
+        { estimate: moneyOf(line, currency), most: dearest },
+      ],
+    };
+  });
+}

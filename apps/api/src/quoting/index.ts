@@ -1,0 +1,4 @@
+/** What the owner's page needs of quoting: who may say yes, how an answer is kept and said. */
+export { type ContactStanding, contactStanding } from './contact-standing.ts';
+export { sayAmount } from './say-decision.ts';
+export { takeDecision } from './take-decision.ts';

@@ -1,0 +1,12 @@
+/** Papers that the API prints. */
+type Paper = 'quote' | 'job-card' | 'discrepancies' | 'entry' | 'invoice';
+
+/**
+ * The address of a paper as PDF.
+ *
+ * @example paperHref('entry', 'abc', 'sheet') // → '/paper/entry/abc.pdf?paper=sheet'
+ */
+export function paperHref(paper: Paper, id: string, on?: 'a4' | 'letter' | 'sheet'): string {
+  const size = on === undefined ? '' : `?paper=${on}`;
+  return `/paper/${paper}/${encodeURIComponent(id)}.pdf${size}`;
+}

@@ -1,0 +1,114 @@
+import { expect, type Page, test } from '@playwright/test';
+import { axeFree, signIn } from './people.ts';
+
+/**
+ * The owner of QQ-117 decides on a phone, without script, about the finding that waits for them. No JavaScript runs in
+ * the owner's browser; the checker of the page's tree runs its own in a second look at the same page.
+ */
+test.describe.configure({ mode: 'serial' });
+
+let desk: Page;
+let owner: Page;
+let order: string;
+let link: string;
+
+test.beforeAll(async ({ browser }) => {
+  desk = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+  await signIn(desk, 'front desk');
+  owner = await (
+    await browser.newContext({ viewport: { width: 360, height: 780 }, javaScriptEnabled: false })
+  ).newPage();
+});
+
+test('The front desk makes a link, and its address is shown once', async () => {
+  await desk.goto('/desk');
+  await desk
+    .getByRole('link', { name: /QQ-117/ })
+    .first()
+    .click();
+  await expect(desk.getByRole('heading', { level: 1 })).toHaveText(/^(Order|Quote) \d+$/);
+  const toOrder = desk.getByRole('link', { name: /^Order \d+$/ });
+  if (await toOrder.isVisible()) await toOrder.click();
+  await expect(desk.getByRole('heading', { level: 1, name: /^Order \d+$/ })).toBeVisible();
+  order = new URL(desk.url()).pathname;
+  const part = desk.getByRole('region', { name: 'The owner’s page' });
+  await part.getByRole('button', { name: 'Make a link' }).click();
+  const address = part.getByRole('textbox', { name: /Copy it now/ });
+  await expect(address).toHaveValue(/\/owner\/[\w-]{43}$/);
+  link = new URL(await address.inputValue()).pathname;
+  await expect(part.getByRole('button', { name: /^Take back the link/ })).toHaveCount(1);
+  await axeFree(desk);
+  await desk.reload();
+  await expect(part.getByRole('button', { name: /^Take back the link/ })).toHaveCount(1);
+  await expect(address).toHaveCount(0);
+});
+
+test('The page tells the owner without script what waits for them, and looking decides nothing', async ({
+  browser,
+}) => {
+  for (let looks = 0; looks < 3; looks += 1) {
+    const answer = await owner.goto(link);
+    expect(answer?.status()).toBe(200);
+    expect(answer?.headers()['referrer-policy']).toBe('no-referrer');
+    expect(answer?.headers()['cache-control']).toContain('no-store');
+    expect(answer?.headers()['x-robots-tag']).toContain('noindex');
+  }
+  await expect(owner.getByText(/waits? for your answer\.$/)).toBeVisible();
+  await expect(owner.getByText(/\d+ of \d+ items done/)).toBeVisible();
+  await expect(owner.getByRole('button', { name: /^Go ahead/ })).toBeVisible();
+  const wide = await owner.locator('html').evaluate((page) => page.scrollWidth);
+  expect(wide).toBeLessThanOrEqual(360);
+  for (const colorScheme of ['light', 'dark'] as const)
+    for (const width of [360, 1440]) {
+      const context = await browser.newContext({ viewport: { width, height: 780 }, colorScheme });
+      const page = await context.newPage();
+      await page.goto(link);
+      await axeFree(page);
+      await context.close();
+    }
+});
+
+test('The photo of the finding opens through the link, and through no other', async ({
+  request,
+}) => {
+  const source = await owner.getByRole('article').getByRole('img').first().getAttribute('src');
+  expect((await request.get(source ?? '')).status()).toBe(200);
+  expect((await request.get((source ?? '').replace(link, '/owner/guessed'))).status()).toBe(404);
+});
+
+test('An amount that is none is refused with a sentence, and nothing is recorded', async () => {
+  await owner.getByLabel('Go ahead up to, before tax').fill('plenty');
+  await owner.getByRole('button', { name: /^Go ahead/ }).click();
+  await expect(owner.getByRole('alert')).toContainText('An amount of "plenty" was refused');
+  await expect(owner.getByRole('button', { name: /^Go ahead/ })).toBeVisible();
+});
+
+test('The owner says go ahead, and sees their answer with its time', async () => {
+  await owner.goto(link);
+  await owner.getByRole('button', { name: /^Go ahead/ }).click();
+  await expect(owner.getByText('on the owner’s page', { exact: false })).toBeVisible();
+  await expect(owner.getByText('Nothing waits for you.')).toBeVisible();
+  await expect(owner.getByRole('button', { name: /^Go ahead/ })).toHaveCount(0);
+});
+
+test('The front desk sees the answer, and the correction is on the order', async () => {
+  await desk.goto(order);
+  const finding = desk.getByRole('article').filter({ hasText: 'Exhaust collector cracked' });
+  await expect(finding).toContainText('agreed');
+  await finding.getByRole('link', { name: /^Quote \d+/ }).click();
+  await expect(desk.getByText('on the owner’s page', { exact: false }).first()).toBeVisible();
+});
+
+test('A link taken back, and one that was guessed, open the same page with one sentence', async () => {
+  await desk.goto(order);
+  await desk.getByRole('button', { name: /^Take back the link/ }).click();
+  await expect(desk.getByText(/taken back/)).toBeVisible();
+  const pages = [];
+  for (const address of [link, `/owner/${'A'.repeat(43)}`]) {
+    const answer = await owner.goto(address);
+    expect(answer?.status()).toBe(404);
+    pages.push(await owner.getByRole('main').textContent());
+  }
+  expect(pages[0]).toContain('Ask the shop for a new one.');
+  expect(pages[1]).toBe(pages[0]);
+});

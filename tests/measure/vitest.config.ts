@@ -1,0 +1,17 @@
+import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+/** Measures over HTTP: in tests/, `npx vitest run --config measure/vitest.config.ts`. No test run depends on them. */
+export default defineConfig({
+  resolve: {
+    alias: [{ find: /^graphql$/, replacement: createRequire(import.meta.url).resolve('graphql') }],
+  },
+  test: {
+    root: fileURLToPath(new URL('..', import.meta.url)),
+    include: ['measure/invoice-pdf.ts'],
+    globalSetup: ['support/database-setup.ts'],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
+});
