@@ -9,7 +9,8 @@ export default defineConfig({
   },
   test: {
     root: fileURLToPath(new URL('..', import.meta.url)),
-    include: ['measure/invoice-pdf.ts'],
+    include: ['measure/*.ts'],
+    exclude: ['measure/vitest.config.ts'],
     globalSetup: ['support/database-setup.ts'],
     testTimeout: 120_000,
     hookTimeout: 120_000,

