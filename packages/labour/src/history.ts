@@ -72,7 +72,28 @@ function brokenCsv(error: CsvError, text: string): Refusal {
   };
 }
 
+/** A header whose columns are kept apart by something else than commas, as some spreadsheets do. */
+function otherSeparator(header: CsvRecord): Refusal | undefined {
+  const [only = ''] = header.cells;
+  const names = { ';': 'semicolons', '\t': 'tabulators', '|': 'upright strokes' };
+  for (const [separator, name] of Object.entries(names)) {
+    const parts = only.split(separator).map((part) => part.replace(/^"|"$/g, '').trim());
+    if (parts.length < 2 || !parts.some((part) => HISTORY_COLUMNS.some((known) => known === part)))
+      continue;
+    return {
+      line: header.line,
+      column: '',
+      value: only,
+      problem: `keeps its columns apart by ${name}`,
+      remedy: 'Save it as CSV with commas between the columns and a decimal point in numbers.',
+    };
+  }
+  return undefined;
+}
+
 function headerRefusals(header: CsvRecord): Refusal[] {
+  const separated = otherSeparator(header);
+  if (separated) return [separated];
   const at = (column: string, index: number, problem: string, remedy: string): Refusal => ({
     line: header.cellLines[index] ?? header.line,
     column,

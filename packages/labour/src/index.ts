@@ -8,6 +8,8 @@ export {
 export * from './access-conditions.ts';
 export type { SharedUncertainty } from './access-doubt.ts';
 export * from './access-priors.ts';
+export * from './accuracy.ts';
+export * from './coverage.ts';
 export * from './estimate.ts';
 export * from './estimate-priors.ts';
 export * from './history.ts';

@@ -185,6 +185,18 @@ describe('parse a history', () => {
     ]);
   });
 
+  it.each([
+    [';', 'semicolons'],
+    ['\t', 'tabulators'],
+  ])('says in one sentence that columns are kept apart by %j', (separator, name) => {
+    const text = [header, full].map((line) => line.replaceAll(',', separator)).join('\r\n');
+    const { rows, refused, refusedRows } = parseHistory(`\uFEFF${text}`, { today });
+    expect([rows, refusedRows]).toEqual([[], []]);
+    expect(refused).toHaveLength(1);
+    expect(refused[0]).toMatchObject({ line: 1, problem: `keeps its columns apart by ${name}` });
+    expect(refused[0]?.remedy).toContain('with commas');
+  });
+
   it('answers an empty file and a file with a header alone', () => {
     for (const text of ['', '\uFEFF', '\n\n', '\r\n']) {
       expect(parseHistory(text, { today }).refused[0]?.problem).toBe('is an empty file');
