@@ -5,7 +5,7 @@ import { opensNothing } from './lib/opens-nothing.ts';
 
 const largestBody = 64 * 1024 * 1024;
 const apiPath =
-  /^\/(graphql|auth|uploads|photos|paper|healthz|readyz|owner\/[^/]+\/(decisions|photos))(\/|$)/;
+  /^\/(graphql|auth|uploads|photos|paper|history|healthz|readyz|owner\/[^/]+\/(decisions|photos))(\/|$)/;
 
 /**
  * The web origin is the one address: what belongs to the API is handed on, everything else is a

@@ -7,6 +7,7 @@ import pino from 'pino';
 import { type Context, createContext, type Viewer } from './context.ts';
 import type { Env } from './env.ts';
 import { formatError, refusalCodes, refusalFrom } from './errors.ts';
+import { mountHistoryUploads } from './hindsight/upload-routes.ts';
 import { mountOwner } from './owner/owner-routes.ts';
 import { mountPaper } from './paper/paper-routes.ts';
 import { createSignIn } from './people/sign-in.ts';
@@ -78,6 +79,12 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
   mountPhotos(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
+  mountHistoryUploads(app, {
+    client,
+    viewerOf,
+    uploadsDir: options.UPLOADS_DIR,
+    ...(options.now && { now: options.now }),
+  });
   mountPaper(app, {
     client,
     viewerOf,

@@ -1,12 +1,21 @@
+import { createClient } from '@fairlead/database';
 import { createWorker, sealAudit } from '@fairlead/database/jobs';
 import pino from 'pino';
 import { readEnv } from './env.ts';
+import { jobTasks } from './jobs.ts';
 
 const SEAL_EVERY_MS = 2000;
 
 const env = readEnv(process.env);
 const log = pino({ level: process.env.LOG_LEVEL ?? 'info' });
-const worker = await createWorker({ appUrl: env.DATABASE_URL, tasks: {} });
+const client = createClient({ url: env.DATABASE_URL, poolSize: 5 });
+const worker = await createWorker({
+  appUrl: env.DATABASE_URL,
+  tasks: jobTasks(client),
+  log: (level, message) => {
+    if (level === 'error' || level === 'warning') log.warn({ queue: level }, message);
+  },
+});
 
 // Audit rows are sealed into each shop's chain within five seconds: one round every two, whatever happens to it.
 let sealing: Promise<unknown> = Promise.resolve();
@@ -21,7 +30,10 @@ log.info('the worker runs');
 
 const stop = () => {
   clearInterval(timer);
-  void sealing.then(() => worker.stop()).then(() => process.exit(0));
+  void sealing
+    .then(() => worker.stop())
+    .then(() => client.$disconnect())
+    .then(() => process.exit(0));
 };
 process.on('SIGINT', stop);
 process.on('SIGTERM', stop);

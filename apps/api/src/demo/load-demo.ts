@@ -181,7 +181,7 @@ async function takeHistory(tx: Tx, now: Date): Promise<void> {
     throw new RangeError(
       `The demo's history.csv, line ${refused.line}: ${refused.column} ${refused.problem}`,
     );
-  await addHistoryRows(tx, read);
+  await addHistoryRows(tx, { name: read.name, sha256: read.sha256, rows: read.rows });
 }
 
 /** Accounts of the people who have none yet. */

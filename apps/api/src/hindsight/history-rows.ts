@@ -3,8 +3,11 @@ import type { Prisma, Tx } from '@fairlead/database';
 import { type AccessConditions, type HistoryRow, rowKeys } from '@fairlead/labour';
 import { newId } from '../new-id.ts';
 
-/** Rows in one statement. Each access row has eight parameters, of which PostgreSQL takes 32,767 at once. */
-const AT_ONCE = 4000;
+/**
+ * Rows in one statement. Each access row has eight parameters, of which PostgreSQL takes 32,767 at once;
+ * and after each it is told how far the import is, so that a long one is seen to move.
+ */
+const AT_ONCE = 2000;
 
 export interface RowsAdded {
   /** Null: every row was there already, so nothing was written. */
@@ -13,35 +16,61 @@ export interface RowsAdded {
   already: number;
 }
 
+export interface RowsToAdd {
+  name: string;
+  sha256: string;
+  rows: readonly HistoryRow[];
+  /** Rows of the file that were refused, to be counted with the import. */
+  refused?: number;
+  /** Who takes it in; null: the command line. */
+  byId?: string | null;
+  /** Told after each statement how many rows are saved; what it throws takes all of them back. */
+  onSaved?: (saved: number) => Promise<void>;
+}
+
+/** Which of a file's rows the shop has, by their hashes; hashes in the order of the rows. */
+export async function knownRows(tx: Tx, rows: readonly HistoryRow[]) {
+  const hashes = rowKeys(rows).map(sha256);
+  const there = await tx.$queryRaw<{ row_hash: string }[]>`SELECT row_hash FROM history_item
+    WHERE shop_id = current_shop() AND row_hash = ANY(${hashes}::bpchar[])`;
+  return { hashes, known: new Set(there.map(({ row_hash }) => row_hash)) };
+}
+
 /**
  * Adds the rows of a history file that the shop does not have yet, with the import that they came by.
  * Two at a time wait for each other, so that the same file sent twice at once still counts once.
  */
-export async function addHistoryRows(
-  tx: Tx,
-  file: { name: string; sha256: string; rows: readonly HistoryRow[] },
-): Promise<RowsAdded> {
-  const hashed = rowKeys(file.rows).map((key, index) => ({
-    hash: sha256(key),
-    row: file.rows[index] as HistoryRow,
-  }));
+export async function addHistoryRows(tx: Tx, file: RowsToAdd): Promise<RowsAdded> {
   await tx.$queryRaw`SELECT pg_advisory_xact_lock(hashtextextended('history of ' || current_shop(), 0))::text`;
-  const hashes = hashed.map(({ hash }) => hash);
-  const there = await tx.$queryRaw<{ row_hash: string }[]>`SELECT row_hash FROM history_item
-    WHERE shop_id = current_shop() AND row_hash = ANY(${hashes}::bpchar[])`;
-  const known = new Set(there.map(({ row_hash }) => row_hash));
-  const fresh = hashed.filter(({ hash }) => !known.has(hash));
-  const already = hashed.length - fresh.length;
+  const { hashes, known } = await knownRows(tx, file.rows);
+  const fresh = file.rows.flatMap((row, index) => {
+    const hash = hashes[index] as string;
+    return known.has(hash) ? [] : [{ hash, row }];
+  });
+  const already = file.rows.length - fresh.length;
   if (fresh.length === 0) return { importId: null, added: 0, already };
 
   const importId = newId();
   await tx.historyImport.create({
-    data: { id: importId, fileName: file.name, fileSha256: file.sha256, rows: fresh.length },
+    data: {
+      id: importId,
+      fileName: file.name,
+      fileSha256: file.sha256,
+      rows: fresh.length,
+      already,
+      refused: file.refused ?? 0,
+      importedById: file.byId ?? null,
+    },
   });
   const places = new Places();
   const items = fresh.map(({ hash, row }) => itemOf(importId, hash, row, places.idOf(row.found)));
   for (const some of chunks(places.rows)) await tx.access.createMany({ data: some });
-  for (const some of chunks(items)) await insertItems(tx, some);
+  let saved = 0;
+  for (const some of chunks(items)) {
+    await insertItems(tx, some);
+    saved += some.length;
+    await file.onSaved?.(saved);
+  }
   return { importId, added: fresh.length, already };
 }
 

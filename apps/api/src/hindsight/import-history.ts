@@ -10,6 +10,12 @@ export interface ImportHistoryInput {
   skipBad: boolean;
   /** Is given what was refused before anything is written, to keep it; what it throws stops the import. */
   keepRefused?: (read: ReadHistory) => Promise<void>;
+  /** Who takes it in; left out: the command line. */
+  byId?: string;
+  /** Told how many rows are saved so far; what it throws takes all of them back. */
+  onSaved?: (saved: number) => Promise<void>;
+  /** Last thing in the same transaction: what it throws takes everything back. */
+  finish?: (tx: Tx, done: RowsAdded) => Promise<void>;
 }
 
 export type ImportedHistory = RowsAdded & {
@@ -40,6 +46,16 @@ export async function importHistory(
   if (!whole) await input.keepRefused?.(read);
 
   // save
-  const rows = await write((tx) => addHistoryRows(tx, read));
+  const { byId = null, onSaved, finish } = input;
+  const rows = await write(async (tx) => {
+    const added = await addHistoryRows(tx, {
+      ...read,
+      refused: read.refusedRows.length,
+      byId,
+      ...(onSaved && { onSaved }),
+    });
+    await finish?.(tx, added);
+    return added;
+  });
   return { taken: true, read, ...rows };
 }

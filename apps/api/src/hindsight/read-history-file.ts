@@ -14,7 +14,7 @@ export interface ReadHistory extends ParsedHistory {
   sha256: string;
 }
 
-const LARGEST_BYTES = 64 * 1024 * 1024;
+export const LARGEST_BYTES = 64 * 1024 * 1024;
 
 /**
  * Reads a history file: its good rows, and everything that is wrong with the others.
@@ -23,13 +23,37 @@ const LARGEST_BYTES = 64 * 1024 * 1024;
  * @throws Refused when it cannot be read as text at all: too large, or not UTF-8
  */
 export function readHistoryFile({ name, bytes }: HistoryFile, today: string): ReadHistory {
+  const sha256 = createHash('sha256').update(bytes).digest('hex');
+  return { name, sha256, ...parseHistory(historyText({ name, bytes }), { today }) };
+}
+
+/** What a file begins with that is no text, and what it then is. */
+const BEGINNINGS: readonly [hex: string, what: string][] = [
+  ['504b0304', 'a spreadsheet’s own workbook, or another packed file'],
+  ['d0cf11e0a1b11ae1', 'an older spreadsheet’s own workbook'],
+  ['25504446', 'a PDF'],
+  ['1f8b', 'a packed file'],
+];
+
+/**
+ * The text of a history file. Cheap: nothing is parsed.
+ *
+ * @throws Refused when it is too large, or no text in UTF-8
+ */
+export function historyText({ name, bytes }: HistoryFile): string {
   if (bytes.length > LARGEST_BYTES)
     throw new Refused(
       'TOO_LARGE',
       `${name} has ${bytes.length} bytes; at most ${LARGEST_BYTES} are read at once. Cut it in two: each part with the header row.`,
     );
-  const sha256 = createHash('sha256').update(bytes).digest('hex');
-  return { name, sha256, ...parseHistory(textOf(name, bytes), { today }) };
+  const start = Buffer.from(bytes.subarray(0, 8)).toString('hex');
+  const known = BEGINNINGS.find(([hex]) => start.startsWith(hex));
+  if (known)
+    throw new Refused(
+      'BAD_INPUT',
+      `${name} is ${known[1]}, whatever its name says. Open it and save it as CSV in UTF-8, with commas.`,
+    );
+  return textOf(name, bytes);
 }
 
 function textOf(name: string, bytes: Uint8Array): string {

@@ -1,6 +1,7 @@
 import { resolveOffsetConnection } from '@pothos/plugin-relay';
 import { builder } from '../builder.ts';
 import { globalId } from '../ids.ts';
+import './accuracy-schema.ts';
 import {
   jobsByTask,
   type PastJobRow,
@@ -9,6 +10,7 @@ import {
   quotedItems,
   type TaskJobsRow,
 } from './queries.ts';
+import { HistoryUpload, uploadOnDesk } from './upload-schema.ts';
 
 const MOST_TASKS = 500;
 const MOST_ITEMS = 200;
@@ -20,6 +22,12 @@ builder.prismaNode('HistoryImport', {
     fileName: t.exposeString('fileName', { description: 'Its name.' }),
     rows: t.exposeInt('rows', {
       description: 'Jobs that it added; those that were there already are not counted.',
+    }),
+    already: t.exposeInt('already', { description: 'Rows of it that were there already.' }),
+    refused: t.exposeInt('refused', { description: 'Rows of it that were refused.' }),
+    importedBy: t.relation('importedBy', {
+      nullable: true,
+      description: 'Who took it in; null: the command line.',
     }),
     importedAt: t.expose('importedAt', { type: 'DateTime', description: 'When.' }),
   }),
@@ -118,6 +126,12 @@ const Hindsight = builder.objectRef<Record<string, never>>('Hindsight').implemen
       type: [QuotedItem],
       description: `Finished items that had been quoted with hours, newest first; at most ${MOST_ITEMS}.`,
       resolve: (_, __, { read }) => quotedItems(read, MOST_ITEMS),
+    }),
+    upload: t.field({
+      type: HistoryUpload,
+      nullable: true,
+      description: 'The history file on the desk; null where none lies there.',
+      resolve: (_, __, { read }) => uploadOnDesk(read),
     }),
     imports: t.prismaConnection({
       type: 'HistoryImport',
