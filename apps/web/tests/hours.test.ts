@@ -1,20 +1,7 @@
 import { expect, test } from 'vitest';
-import { chanceRange } from '../features/hours/chance.ts';
+import { filterOf, hoursAddress } from '../features/hours/filter.ts';
+import { cameOut, monthText, ratioSentence, refusalText } from '../features/hours/hours-words.ts';
 import { logPercent, logScale, rulings } from '../features/hours/log-scale.ts';
-
-test('what chance does to eight in ten: central 95 % of the binomial distribution', () => {
-  // n = 2 by hand: P(0) = 0.04, P(≤1) = 0.36. n = 1: P(0) = 0.2.
-  expect(chanceRange(2, 0.8)).toEqual({ low: 0, high: 2 });
-  expect(chanceRange(1, 0.8)).toEqual({ low: 0, high: 1 });
-  // n = 10 by hand, P(K ≤ 4) = 0.0064, P(K ≤ 5) = 0.0328, P(K ≤ 9) = 1 − 0.8¹⁰ = 0.8926.
-  expect(chanceRange(10, 0.8)).toEqual({ low: 5, high: 10 });
-  // A fair coin thrown 100 times: 40 to 60, as tables of the sign test have it.
-  expect(chanceRange(100, 0.5)).toEqual({ low: 40, high: 60 });
-  // As the normal distribution has it for large n: 800 ± 1.96 × √160 = 775.2 to 824.8.
-  expect(chanceRange(1000, 0.8)).toEqual({ low: 775, high: 824 });
-  expect(() => chanceRange(0, 0.8)).toThrow('got 0'.replace('got ', ''));
-  expect(() => chanceRange(10, 1)).toThrow(RangeError);
-});
 
 test('log paper holds every value in whole decades', () => {
   expect(logScale([0.4, 12])).toEqual({ from: -1, to: 2 });
@@ -27,5 +14,42 @@ test('log paper holds every value in whole decades', () => {
   expect(lines.filter(({ strong }) => strong).map(({ value }) => value)).toEqual([0.1, 1, 10]);
   expect(lines.map(({ value }) => value)).toEqual(
     [...lines.map(({ value }) => value)].sort((a, b) => a - b),
+  );
+});
+
+test('a filter goes into the address and comes out of it as it was', () => {
+  const filter = { task: '', model: 'Maker T-2 & more', from: '2026-01', to: '2026-12' };
+  const address = hoursAddress(filter);
+  expect(address).toBe('/hours?task=&model=Maker+T-2+%26+more&from=2026-01&to=2026-12');
+  expect(filterOf(new URL(address, 'http://shop.test').searchParams)).toEqual(filter);
+  expect(hoursAddress({})).toBe('/hours');
+  expect(filterOf(new URLSearchParams('mechanic=x&to=2026-02'))).toEqual({ to: '2026-02' });
+});
+
+test('figures are told in words', () => {
+  expect(ratioSentence({ median: 1.124, low: 0.9, high: 1.4 })).toBe(
+    'The middle item took 12 % longer than its P50; half of them lie between ×0.90 and ×1.40.',
+  );
+  expect(ratioSentence({ median: 0.8, low: 0.7, high: 1 })).toContain('20 % less');
+  expect(ratioSentence({ median: 1.001, low: 0.7, high: 1 })).toContain('took its P50');
+  expect(monthText('2025-09')).toBe('Sep 2025');
+  const quoted = { p10: 1, p80: 3, p90: 4 };
+  expect([0.9, 1, 3, 3.1, 4, 4.1].map((actual) => cameOut({ ...quoted, actual }))).toEqual([
+    'under P10',
+    'within',
+    'within',
+    'within, over P80',
+    'within, over P80',
+    'over P90',
+  ]);
+  const wrong = { problem: 'is not a number', remedy: 'Write 2.5.' };
+  expect(refusalText({ column: 'hours', value: 'lots', ...wrong })).toBe(
+    'hours “lots” is not a number. Write 2.5.',
+  );
+  expect(refusalText({ column: '', value: 'a,b', ...wrong })).toBe(
+    'The row is not a number. Write 2.5.',
+  );
+  expect(refusalText({ column: 'task', value: '', ...wrong })).toBe(
+    'task is not a number. Write 2.5.',
   );
 });

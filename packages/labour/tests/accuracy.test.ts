@@ -1,6 +1,8 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { docstringExamples, evaluate } from '../../../tests/support/docstring-examples.ts';
+import * as labour from '../src/index.ts';
 import {
   accuracyOf,
   biggestMissesFirst,
@@ -11,8 +13,6 @@ import {
   sampleQuantile,
   wilsonInterval,
 } from '../src/index.ts';
-import * as labour from '../src/index.ts';
-import { docstringExamples, evaluate } from '../../../tests/support/docstring-examples.ts';
 import { deepFreeze as frozen } from './freeze.ts';
 
 describe('the Wilson interval', () => {

@@ -340,6 +340,10 @@ describe('who may, and one at a time', () => {
 });
 
 describe('what is no history', () => {
+  let shop: TestShop;
+  beforeAll(async () => {
+    shop = await makeShop(api);
+  });
   const bytes = (hex: string) => new Uint8Array(Buffer.from(hex.replaceAll(' ', ''), 'hex'));
   test.each([
     ['an empty file', '', /^jobs\.csv is empty: needed are a header row/],
@@ -360,7 +364,6 @@ describe('what is no history', () => {
   ])(
     '%s is refused at once, with a sentence, and nothing lies on the desk',
     async (_, content, sentence) => {
-      const shop = await makeShop(api);
       const answer = await send(shop, content);
       expect(answer).toMatchObject({ status: 400, error: { code: 'BAD_INPUT' } });
       expect(answer.error?.message).toMatch(sentence);
@@ -369,7 +372,6 @@ describe('what is no history', () => {
   );
 
   test('more than 64 MB is refused by its size', async () => {
-    const shop = await makeShop(api);
     const answer = await send(shop, new Uint8Array(64 * 1024 * 1024 + 1));
     expect(answer).toMatchObject({ status: 413, error: { code: 'TOO_LARGE' } });
     expect(answer.error?.message).toContain('64 MB');
@@ -380,7 +382,6 @@ describe('what is no history', () => {
     ['x'.repeat(200), 400],
     ['/', 400],
   ])('a name %j is refused', async (name, status) => {
-    const shop = await makeShop(api);
     expect((await send(shop, fileOf(row(2)), { name })).status).toBe(status);
   });
 
@@ -390,7 +391,6 @@ describe('what is no history', () => {
     ['a quotation left open', fileOf(row('"2')), /quotation mark/],
     ['a header alone', fileOf(), null],
   ])('%s is read, refused, and cannot be taken in', async (_, content, problem) => {
-    const shop = await makeShop(api);
     const { id = '' } = await send(shop, content);
     const read = await settled(shop);
     expect(read).toMatchObject({
@@ -406,17 +406,19 @@ describe('what is no history', () => {
     expect(await mutate(shop, 'takeInHistory', id)).toMatchObject({ code: 'CONFLICT' });
     expect(await counts(shop)).toEqual([0, 0, 0]);
     // Its successor takes its place without being put away.
-    expect((await send(shop, fileOf(row(2)))).status).toBe(201);
+    const next = await send(shop, fileOf(row(2)));
+    expect(next.status).toBe(201);
+    await mutate(shop, 'putAwayHistory', next.id ?? '');
   });
 
   test('a byte-order mark and CRLF are read as if they were not there', async () => {
-    const shop = await makeShop(api);
     await send(shop, `\uFEFF${fileOf(row(2), row(3)).replaceAll('\n', '\r\n')}`);
-    expect(await settled(shop)).toMatchObject({ state: 'read', goodRows: 2, refusedRows: 0 });
+    const read = await settled(shop);
+    expect(read).toMatchObject({ state: 'read', goodRows: 2, refusedRows: 0 });
+    await mutate(shop, 'putAwayHistory', read?.id ?? '');
   });
 
   test('of very many refusals the first 200 are told, and the file has all', async () => {
-    const shop = await makeShop(api);
     await send(
       shop,
       fileOf(...Array.from({ length: 1500 }, (_, index) => row(`no ${index}`)), row(2)),

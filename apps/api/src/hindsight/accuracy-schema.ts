@@ -1,12 +1,12 @@
-import { accuracyOf, type Accuracy, biggestMissesFirst, type CoveredGroup } from '@fairlead/labour';
+import { type Accuracy, accuracyOf, biggestMissesFirst, type CoveredGroup } from '@fairlead/labour';
 import { resolveOffsetConnection } from '@pothos/plugin-relay';
 import { builder } from '../builder.ts';
 import { type AccuracyAsked, itemsAsked } from './accuracy-asked.ts';
 import {
   ComparedPointType,
+  CoverageType,
   CoveredGroupType,
   CoveredMonthType,
-  CoverageType,
   type Miss,
   MissType,
   type NamedGroup,

@@ -3,7 +3,7 @@ import type { Refusal } from '@fairlead/labour';
 import { builder } from '../builder.ts';
 import { notFound } from '../errors.ts';
 import { globalId, keyOf } from '../ids.ts';
-import { putAwayUpload, type PutAway } from './put-away-upload.ts';
+import { type PutAway, putAwayUpload } from './put-away-upload.ts';
 import { takeInUpload } from './take-in-upload.ts';
 import { standsStill, uploadState } from './upload-state.ts';
 

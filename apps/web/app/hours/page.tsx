@@ -1,15 +1,18 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import { Suspense } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
+import { HowHonest } from '../../features/hours/HowHonest.tsx';
 import styles from '../../features/hours/hours.module.css';
 import { HoursDocument } from '../../features/hours/hours-document.ts';
+import { ImportHistory } from '../../features/hours/ImportHistory.tsx';
 import { Imports, JobsByTask } from '../../features/hours/PastJobs.tsx';
-import { QuotedAgainstClocked } from '../../features/hours/QuotedAgainstClocked.tsx';
 import { request } from '../../graphql/request.ts';
+import { groupThousands } from '../../lib/figures/hours.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 
 const notes = [
@@ -17,6 +20,9 @@ const notes = [
   'Hours are hands-on hours, all people added, waiting left out.',
   'What is clocked here is what the next quote is made from.',
 ];
+
+const jobsIn = (tasks: readonly { jobs: number }[]) =>
+  groupThousands(String(tasks.reduce((sum, { jobs }) => sum + jobs, 0)));
 
 /** How honest our hours are, and what they stand on. */
 export default function HoursPage() {
@@ -40,8 +46,8 @@ export default function HoursPage() {
         cells: [
           { label: 'Shop', value: shop?.name ?? '', span: 'half' },
           {
-            label: 'Items compared',
-            value: found ? String(found.quotedAgainstActual.length) : '',
+            label: 'Past jobs',
+            value: found ? jobsIn(found.byTask) : '',
             figures: true,
             span: 'half',
           },
@@ -59,7 +65,9 @@ export default function HoursPage() {
         <div className={styles.sections}>
           <section aria-labelledby="judged">
             <h2 id="judged">How honest we are</h2>
-            <QuotedAgainstClocked items={found.quotedAgainstActual} />
+            <Suspense>
+              <HowHonest timeZone={shop.timeZone} />
+            </Suspense>
           </section>
           <section aria-labelledby="jobs">
             <h2 id="jobs">What the estimates stand on</h2>
@@ -67,6 +75,7 @@ export default function HoursPage() {
           </section>
           <section aria-labelledby="imports">
             <h2 id="imports">Imported history</h2>
+            <ImportHistory mayImport={viewer.data.person.roles.includes('manager')} />
             <Imports imports={found.imports} timeZone={shop.timeZone} />
           </section>
         </div>

@@ -1,6 +1,6 @@
 import { Figure } from '../../components/Figure.tsx';
-import { At } from '../../components/marks.tsx';
 import { More } from '../../components/More.tsx';
+import { At } from '../../components/marks.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import styles from './coverage.module.css';
 import type { Month } from './hours-document.ts';
@@ -28,7 +28,11 @@ export function CoverageMonths({ months }: { months: readonly Month[] }) {
       <div className={styles.sides}>
         <div className={styles.scale} aria-hidden="true">
           {levels.map((level) => (
-            <span key={level} style={{ top: up(level / 100) }} data-promised={level === 80 ? '' : undefined}>
+            <span
+              key={level}
+              style={{ top: up(level / 100) }}
+              data-promised={level === 80 ? '' : undefined}
+            >
               {level} %
             </span>
           ))}
@@ -94,8 +98,8 @@ export function CoverageMonths({ months }: { months: readonly Month[] }) {
         </div>
       </div>
       <p className={styles.note}>
-        The line through a mark is how far so few items leave the share open, 19 times in 20; by chance alone one
-        month in twenty lies off. A cross lies off.
+        The line through a mark is how far so few items leave the share open, 19 times in 20; by
+        chance alone one month in twenty lies off. A cross lies off.
       </p>
       <More words={`The ${told.length === 1 ? 'month' : `${told.length} months`} as a table`}>
         <PartsList

@@ -52,10 +52,19 @@ export function Groups({
   });
   return (
     <div>
-      <PartsList caption={`By ${what.toLowerCase()}`} columns={columns} rows={rows.slice(0, OPEN)} />
+      <PartsList
+        caption={`By ${what.toLowerCase()}`}
+        columns={columns}
+        rows={rows.slice(0, OPEN)}
+      />
       {rows.length > OPEN ? (
         <More words={`And ${rows.length - OPEN} with fewer items`}>
-          <PartsList caption={`By ${what.toLowerCase()}, the others`} captionHidden columns={columns} rows={rows.slice(OPEN)} />
+          <PartsList
+            caption={`By ${what.toLowerCase()}, the others`}
+            captionHidden
+            columns={columns}
+            rows={rows.slice(OPEN)}
+          />
         </More>
       ) : null}
     </div>

@@ -97,12 +97,12 @@ export function LogPaper({
           clocked outside of it
         </span>
         {spans ? (
-        <span>
-          <svg width="16" height="16" viewBox="-8 -8 16 16" aria-hidden="true">
-            <path className={styles.tick} d="M-4-7H4M0-7V7M-4 7H4" />
-          </svg>
-          quoted, P10 to P90
-        </span>
+          <span>
+            <svg width="16" height="16" viewBox="-8 -8 16 16" aria-hidden="true">
+              <path className={styles.tick} d="M-4-7H4M0-7V7M-4 7H4" />
+            </svg>
+            quoted, P10 to P90
+          </span>
         ) : null}
         <span>
           <svg width="16" height="16" viewBox="-8 -8 16 16" aria-hidden="true">
@@ -110,7 +110,11 @@ export function LogPaper({
           </svg>
           as quoted
         </span>
-        {items.length < of ? <span>the newest {items.length} of {of}</span> : null}
+        {items.length < of ? (
+          <span>
+            the newest {items.length} of {of}
+          </span>
+        ) : null}
       </figcaption>
     </figure>
   );

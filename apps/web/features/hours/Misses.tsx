@@ -22,7 +22,10 @@ export function Misses({ filter, timeZone }: { filter: HoursFilter; timeZone: st
   });
   if (pages.error) {
     return (
-      <ErrorNote head="No items to show" action={<Button onClick={() => void pages.refetch()}>Ask again</Button>}>
+      <ErrorNote
+        head="No items to show"
+        action={<Button onClick={() => void pages.refetch()}>Ask again</Button>}
+      >
         {pages.error.message}
       </ErrorNote>
     );
@@ -42,16 +45,18 @@ export function Misses({ filter, timeZone }: { filter: HoursFilter; timeZone: st
           { key: 'clocked', head: 'Clocked', kind: 'figure' },
           { key: 'verdict', head: 'Came out' },
         ]}
-        rows={misses.map((miss): PartsRow => ({
-          key: miss.itemId,
-          note: <Note miss={miss} timeZone={timeZone} />,
-          cells: {
-            item: miss.title,
-            quoted: <Dimension estimate={miss} unit="h" scale={scale} />,
-            clocked: <Hours value={miss.actual} />,
-            verdict: cameOut(miss),
-          },
-        }))}
+        rows={misses.map(
+          (miss): PartsRow => ({
+            key: miss.itemId,
+            note: <Note miss={miss} timeZone={timeZone} />,
+            cells: {
+              item: miss.title,
+              quoted: <Dimension estimate={miss} unit="h" scale={scale} />,
+              clocked: <Hours value={miss.actual} />,
+              verdict: cameOut(miss),
+            },
+          }),
+        )}
       />
       {pages.hasNextPage ? (
         <Button

@@ -17,8 +17,6 @@ const columns: readonly PartsColumn[] = [
   { key: 'last', head: 'Last', kind: 'figure' },
 ];
 
-const command = 'npm run --silent import-history -- FILE.csv';
-
 /** What the estimates stand on: past jobs, counted by task. */
 export function JobsByTask({ tasks }: { tasks: Hindsight['byTask'] }) {
   if (tasks.length === 0) {
@@ -63,7 +61,7 @@ export function JobsByTask({ tasks }: { tasks: Hindsight['byTask'] }) {
   );
 }
 
-/** History files taken in, and how to take in another. */
+/** History files taken in: by whom, when, and how much came of each. */
 export function Imports({
   imports,
   timeZone,
@@ -72,37 +70,29 @@ export function Imports({
   timeZone: string;
 }) {
   const files = imports.edges.flatMap((edge) => (edge ? [edge.node] : []));
-  const how = (
-    <p className={styles.how}>
-      Past jobs come in from the command line, all of a file or none of it: <code>{command}</code>
-    </p>
-  );
-  if (files.length === 0)
-    return (
-      <Empty draws="sheet" action={how}>
-        No history file has been imported.
-      </Empty>
-    );
+  if (files.length === 0) return <Empty draws="sheet">No history file has been imported.</Empty>;
+  const count = (value: number) => <Figure text={groupThousands(String(value))} />;
   return (
-    <>
-      <PartsList
-        caption="History files"
-        captionHidden
-        columns={[
-          { key: 'file', head: 'File' },
-          { key: 'rows', head: 'Jobs added', kind: 'figure' },
-          { key: 'when', head: 'Imported', kind: 'figure' },
-        ]}
-        rows={files.map((file) => ({
-          key: file.id,
-          cells: {
-            file: file.fileName,
-            rows: <Figure text={groupThousands(String(file.rows))} />,
-            when: <Day at={String(file.importedAt)} timeZone={timeZone} time />,
-          },
-        }))}
-      />
-      {how}
-    </>
+    <PartsList
+      caption="History files, newest first"
+      columns={[
+        { key: 'file', head: 'File' },
+        { key: 'rows', head: 'Jobs added', kind: 'figure' },
+        { key: 'already', head: 'There already', kind: 'figure' },
+        { key: 'refused', head: 'Refused', kind: 'figure' },
+        { key: 'when', head: 'Imported', kind: 'figure' },
+      ]}
+      rows={files.map((file) => ({
+        key: file.id,
+        note: file.importedBy ? `by ${file.importedBy.name}` : 'from the command line',
+        cells: {
+          file: <span className={styles.file}>{file.fileName}</span>,
+          rows: count(file.rows),
+          already: count(file.already),
+          refused: count(file.refused),
+          when: <Day at={String(file.importedAt)} timeZone={timeZone} time />,
+        },
+      }))}
+    />
   );
 }

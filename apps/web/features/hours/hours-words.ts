@@ -20,23 +20,44 @@ export const verdictWords = {
 } as const;
 
 /** What clocked hours are to quoted ones, in one sentence. */
-export function ratioSentence({ median, low, high }: { median: number; low: number; high: number }): string {
+export function ratioSentence({
+  median,
+  low,
+  high,
+}: {
+  median: number;
+  low: number;
+  high: number;
+}): string {
   const away = Math.round((median - 1) * 100);
   const said =
-    away === 0 ? 'took its P50' : `took ${Math.abs(away)} % ${away > 0 ? 'longer' : 'less'} than its P50`;
+    away === 0
+      ? 'took its P50'
+      : `took ${Math.abs(away)} % ${away > 0 ? 'longer' : 'less'} than its P50`;
   return `The middle item ${said}; half of them lie between ${factorText(low)} and ${factorText(high)}.`;
 }
 
 /** Where the clock came out on the dimension that was quoted. */
-export function cameOut({ p10, p80, p90, actual }: Record<'p10' | 'p80' | 'p90' | 'actual', number>): string {
+export function cameOut({
+  p10,
+  p80,
+  p90,
+  actual,
+}: Record<'p10' | 'p80' | 'p90' | 'actual', number>): string {
   if (actual < p10) return 'under P10';
   if (actual > p90) return 'over P90';
   return actual > p80 ? 'within, over P80' : 'within';
 }
 
 /** A refusal of a history file as one sentence: "hours “lots” is not a number. Write …". */
-export function refusalText({ column, value, problem, remedy }: Record<'column' | 'value' | 'problem' | 'remedy', string>): string {
-  const what = column === '' ? 'The row' : column === value || value === '' ? column : `${column} “${value}”`;
+export function refusalText({
+  column,
+  value,
+  problem,
+  remedy,
+}: Record<'column' | 'value' | 'problem' | 'remedy', string>): string {
+  const what =
+    column === '' ? 'The row' : column === value || value === '' ? column : `${column} “${value}”`;
   return `${what} ${problem}. ${remedy}`;
 }
 
