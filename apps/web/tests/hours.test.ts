@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { filterOf, hoursAddress } from '../features/hours/filter.ts';
 import { cameOut, monthText, ratioSentence, refusalText } from '../features/hours/hours-words.ts';
+import { readSentence } from '../features/hours/import-words.ts';
 import { logPercent, logScale, rulings } from '../features/hours/log-scale.ts';
 
 test('log paper holds every value in whole decades', () => {
@@ -52,4 +53,15 @@ test('figures are told in words', () => {
   expect(refusalText({ column: 'task', value: '', ...wrong })).toBe(
     'task is not a number. Write 2.5.',
   );
+});
+
+test('what reading a history file brought is one sentence, and a second where rows are known', () => {
+  const read = (goodRows: number, alreadyRows: number, refusedRows: number) =>
+    readSentence({ goodRows, alreadyRows, refusedRows });
+  expect(read(1, 0, 3)).toBe('1 row is good, 3 are refused.');
+  expect(read(20_000, 12, 1)).toBe(
+    '20,000 rows are good, 1 is refused. Of the good ones 12 are in the shop’s history already.',
+  );
+  expect(read(4, 4, 0)).toContain('All good ones are in');
+  expect(read(1, 1, 0)).toContain('The good one is in');
 });

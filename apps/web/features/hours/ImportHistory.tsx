@@ -3,27 +3,13 @@
 import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
-import { groupThousands } from '../../lib/figures/hours.ts';
 import { ChooseFile } from './ChooseFile.tsx';
 import type { OnDesk } from './hours-document.ts';
 import styles from './import.module.css';
+import { figure, jobs, readSentence } from './import-words.ts';
 import { RefusedRows } from './RefusedRows.tsx';
 import { TakingIn } from './TakingIn.tsx';
 import { useDesk } from './use-desk.ts';
-
-const figure = (count: number) => groupThousands(String(count));
-const rows = (count: number) => `${figure(count)} ${count === 1 ? 'row' : 'rows'}`;
-const jobs = (count: number) => `${figure(count)} ${count === 1 ? 'job' : 'jobs'}`;
-const are = (count: number) => (count === 1 ? 'is' : 'are');
-
-/** What reading the file through brought, in one sentence. */
-export function readSentence({ goodRows, alreadyRows, refusedRows }: OnDesk): string {
-  const good = `${rows(goodRows)} ${are(goodRows)} good, ${figure(refusedRows)} ${are(refusedRows)} refused.`;
-  if (alreadyRows === 0) return good;
-  const which =
-    alreadyRows === goodRows ? 'All good ones' : `Of the good ones ${figure(alreadyRows)}`;
-  return `${good} ${which} ${alreadyRows === 1 && alreadyRows !== goodRows ? 'is' : 'are'} in the shop’s history already.`;
-}
 
 /** A history file from the browser: chosen, read through, taken in whole or put away. */
 export function ImportHistory({ mayImport }: { mayImport: boolean }) {

@@ -60,7 +60,3 @@ export function refusalText({
     column === '' ? 'The row' : column === value || value === '' ? column : `${column} “${value}”`;
   return `${what} ${problem}. ${remedy}`;
 }
-
-/** "1 row", "2 rows". */
-export const counted = (count: string, one: string, many: string): string =>
-  `${count} ${count === '1' ? one : many}`;
