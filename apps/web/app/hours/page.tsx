@@ -75,7 +75,7 @@ export default function HoursPage() {
           </section>
           <section aria-labelledby="imports">
             <h2 id="imports">Imported history</h2>
-            <ImportHistory mayImport={viewer.data.person.roles.includes('manager')} />
+            <ImportHistory mayImport={viewer.data?.person.roles.includes('manager') === true} />
             <Imports imports={found.imports} timeZone={shop.timeZone} />
           </section>
         </div>
