@@ -8,6 +8,8 @@ import { monthText, ofText, verdictWords } from './hours-words.ts';
 
 /** Columns that fit on a telephone; older months are in the table. */
 const DRAWN = 12;
+/** Its year stands under it, and takes the room of two columns. */
+const beginsYear = ({ month }: Pick<Month, 'month'>) => month.endsWith('-01');
 const levels = [0, 50, 80, 100];
 const up = (share: number) => `${100 - share * 100}%`;
 const perCent = (share: number) => `${Math.round(share * 100)} %`;
@@ -91,7 +93,9 @@ export function CoverageMonths({ months }: { months: readonly Month[] }) {
               </span>
               <span>{month.slice(5)}</span>
               <span className={styles.year}>
-                {index === 0 || month.endsWith('-01') ? month.slice(0, 4) : ''}
+                {beginsYear({ month }) || (index === 0 && !drawn.slice(1, 3).some(beginsYear))
+                  ? month.slice(0, 4)
+                  : ''}
               </span>
             </div>
           ))}
