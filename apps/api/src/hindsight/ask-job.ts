@@ -1,6 +1,8 @@
 import type { Tx } from '@fairlead/database';
 import { enqueue } from '@fairlead/database/jobs';
-import type { HistoryJob } from './history-jobs.ts';
+
+/** What the worker does with the file on the desk. */
+export type HistoryJob = 'read_history' | 'take_in_history';
 
 /** Tried so often, with pauses of 3 and 7 seconds, before the file on the desk says that it failed. */
 export const MOST_ATTEMPTS = 3;

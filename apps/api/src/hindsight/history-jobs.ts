@@ -4,12 +4,10 @@ import { writeRefused } from '@fairlead/labour';
 import { civilDay } from '../civil-day.ts';
 import { Refused } from '../errors.ts';
 import { newId } from '../new-id.ts';
-import { MOST_ATTEMPTS } from './ask-job.ts';
+import { type HistoryJob, MOST_ATTEMPTS } from './ask-job.ts';
 import { knownRows } from './history-rows.ts';
 import { importHistory } from './import-history.ts';
 import { readHistoryFile } from './read-history-file.ts';
-
-export type HistoryJob = 'read_history' | 'take_in_history';
 
 /** Refusals that are kept singly; the rest are in the file of refused rows. */
 const KEPT_REFUSALS = 200;
