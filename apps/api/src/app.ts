@@ -12,6 +12,7 @@ import { mountPaper } from './paper/paper-routes.ts';
 import { createSignIn } from './people/sign-in.ts';
 import { schema } from './schema.ts';
 import { mountPhotos } from './work/photo-routes.ts';
+import { mountUploads } from './work/upload-routes.ts';
 
 export interface AppOptions extends Omit<Env, 'PORT'> {
   onQuery?: (sql: string) => void;
@@ -78,6 +79,7 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
   mountPhotos(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
+  mountUploads(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
   mountPaper(app, {
     client,
     viewerOf,
