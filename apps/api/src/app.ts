@@ -143,14 +143,17 @@ const requestEnd: ApolloServerPlugin<Context> = {
 const viewerIn = (response: Response): Viewer | null =>
   (response.locals as { viewer?: Viewer | null }).viewer ?? null;
 
-function unavailable(response: Response): void {
+function unavailable(
+  response: Response,
+  message = 'The database does not answer just now; try again in a few seconds.',
+): void {
   response
     .status(503)
     .set('retry-after', RETRY_SECONDS)
     .json({
       error: {
         code: 'UNAVAILABLE',
-        message: 'The database does not answer just now; try again in a few seconds.',
+        message,
       },
     });
 }
@@ -161,7 +164,7 @@ const onError =
   (error: unknown, _request, response, next) => {
     if (response.headersSent) return next(error);
     const refused = refusalFrom(error);
-    if (refused?.code === 'UNAVAILABLE') return unavailable(response);
+    if (refused?.code === 'UNAVAILABLE') return unavailable(response, refused.message);
     const status = refused ? refusalCodes[refused.code].http : statusOf(error);
     if (status >= 500) log.error({ err: error }, 'unexpected');
     const message =

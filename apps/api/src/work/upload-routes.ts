@@ -85,6 +85,9 @@ export function mountUploads(app: Express, { client, viewerOf, uploadsDir }: Pho
       const tus = await open();
       await sending.run({ context, ...viewer, uploadId }, () => tus.handle(request, response));
     } catch (error) {
+      // Bytes that nobody reads any more would hold up the next request on the same line.
+      if (!request.complete) response.set('connection', 'close');
+      request.resume();
       throw diskRefusal(error) ?? error;
     } finally {
       await context.close();
