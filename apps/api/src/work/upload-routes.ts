@@ -103,6 +103,8 @@ async function serve(uploadsDir: string): Promise<Server> {
     path: PATH,
     datastore: store,
     locker: new MemoryLocker(),
+    // As long as a line that broke unnoticed may hold up the one that goes on for it.
+    lockDrainTimeout: 1000,
     maxSize: MOST_BYTES,
     relativeLocation: true,
     allowedOrigins: () => false,
