@@ -13,7 +13,7 @@ let item: string;
 const title = 'Chafed line behind the firewall';
 
 test.beforeAll(async ({ browser }) => {
-  // Noise, because it cannot be made small: some 2 MB, five pieces.
+  // Noise, because it cannot be made small: 1.4 MB, three pieces.
   photo = await sharp(randomBytes(1400 * 1000 * 3), {
     raw: { width: 1400, height: 1000, channels: 3 },
   })
@@ -49,7 +49,7 @@ test('A mechanic sees the photo at once, and notes the finding before the photo 
     .click();
   await expect(page.getByRole('heading', { name: 'It is done' })).toBeVisible();
   item = page.url();
-  // The line breaks after two pieces, in the middle of the third.
+  // The line breaks after two pieces, before the third.
   let pieces = 0;
   await page.route('**/uploads/*', (route) => {
     if (route.request().method() !== 'PATCH') return route.continue();
@@ -66,7 +66,7 @@ test('A mechanic sees the photo at once, and notes the finding before the photo 
   );
   await page.getByRole('button', { name: 'Note it' }).click();
   expect(JSON.stringify(await (await noted).json())).not.toContain('Refusal');
-  await expect(way()).toContainText(/1 of \d MB sent; waits for signal/);
+  await expect(way()).toContainText(/1\.0 of 1\.\d MB sent; waits for signal/);
   await expect(page.getByText(/not sent yet.*Photo: Chafed/)).toBeVisible();
   await axeFree(page);
   await page.screenshot({ path: test.info().outputPath('cut.png'), fullPage: true });
