@@ -131,25 +131,3 @@ test('What is no photo is refused with what it is, and the finding stands withou
   await page.goto(item);
   await expect(page.getByRole('heading', { name: /Missing placard/ })).toBeVisible();
 });
-
-test('The bench loads no more script than 155 kB, compressed', async ({ browser }) => {
-  const fresh = await browser.newContext();
-  const one = await fresh.newPage();
-  await signIn(one, 'mechanic');
-  await one.goto('/bench');
-  await expect(one.getByRole('link', { name: /^Sheet of/ }).first()).toBeVisible();
-  const sizes = await one.evaluate(() =>
-    performance
-      .getEntriesByType('resource')
-      .filter((entry) => /\.js(\?|$)/.test(entry.name))
-      .map((entry) => (entry as PerformanceResourceTiming).encodedBodySize),
-  );
-  const bytes = sizes.reduce((sum, size) => sum + size, 0);
-  test
-    .info()
-    .annotations.push({ type: 'script', description: `${bytes} bytes in ${sizes.length} files` });
-  process.stdout.write(`bench: ${bytes} bytes of script in ${sizes.length} files\n`);
-  expect(bytes).toBeGreaterThan(50_000);
-  expect(bytes).toBeLessThanOrEqual(155 * 1024);
-  await fresh.close();
-});
