@@ -71,7 +71,19 @@ test('The page tells the owner without script what waits for them, and looking d
 test('The photo of the finding opens through the link, and through no other', async ({
   request,
 }) => {
-  const source = await owner.getByRole('article').getByRole('img').first().getAttribute('src');
+  // Large already where it stands; by keyboard it folds and opens again, without script.
+  const article = owner.getByRole('article').first();
+  const large = article.getByRole('figure').getByRole('img').first();
+  const words = (await large.getAttribute('alt')) ?? '';
+  expect(words.length).toBeGreaterThan(10);
+  await expect(article.getByRole('figure').first()).toContainText(words);
+  const summary = article.locator('summary:has(img)').first();
+  await summary.press('Enter');
+  await expect(large).toBeHidden();
+  await expect(summary.getByRole('img', { name: words })).toBeVisible();
+  await summary.press('Enter');
+  await expect(large).toBeVisible();
+  const source = await large.getAttribute('src');
   expect((await request.get(source ?? '')).status()).toBe(200);
   expect((await request.get((source ?? '').replace(link, '/owner/guessed'))).status()).toBe(404);
 });

@@ -13,6 +13,7 @@ import { mountPaper } from './paper/paper-routes.ts';
 import { createSignIn } from './people/sign-in.ts';
 import { schema } from './schema.ts';
 import { mountPhotos } from './work/photo-routes.ts';
+import { mountUploads } from './work/upload-routes.ts';
 
 export interface AppOptions extends Omit<Env, 'PORT'> {
   onQuery?: (sql: string) => void;
@@ -85,6 +86,7 @@ export async function createApp(options: AppOptions) {
     uploadsDir: options.UPLOADS_DIR,
     ...(options.now && { now: options.now }),
   });
+  mountUploads(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
   mountPaper(app, {
     client,
     viewerOf,
@@ -148,14 +150,17 @@ const requestEnd: ApolloServerPlugin<Context> = {
 const viewerIn = (response: Response): Viewer | null =>
   (response.locals as { viewer?: Viewer | null }).viewer ?? null;
 
-function unavailable(response: Response): void {
+function unavailable(
+  response: Response,
+  message = 'The database does not answer just now; try again in a few seconds.',
+): void {
   response
     .status(503)
     .set('retry-after', RETRY_SECONDS)
     .json({
       error: {
         code: 'UNAVAILABLE',
-        message: 'The database does not answer just now; try again in a few seconds.',
+        message,
       },
     });
 }
@@ -166,7 +171,7 @@ const onError =
   (error: unknown, _request, response, next) => {
     if (response.headersSent) return next(error);
     const refused = refusalFrom(error);
-    if (refused?.code === 'UNAVAILABLE') return unavailable(response);
+    if (refused?.code === 'UNAVAILABLE') return unavailable(response, refused.message);
     const status = refused ? refusalCodes[refused.code].http : statusOf(error);
     if (status >= 500) log.error({ err: error }, 'unexpected');
     const message =

@@ -3,8 +3,10 @@ import { createWorker, sealAudit } from '@fairlead/database/jobs';
 import pino from 'pino';
 import { readEnv } from './env.ts';
 import { jobTasks } from './jobs.ts';
+import { sweepUploads } from './work/upload-files.ts';
 
 const SEAL_EVERY_MS = 2000;
+const SWEEP_EVERY_MS = 3_600_000;
 
 const env = readEnv(process.env);
 const log = pino({ level: process.env.LOG_LEVEL ?? 'info' });
@@ -26,10 +28,18 @@ const timer = setInterval(() => {
       log.warn({ err: error }, 'sealing the audit failed; the next round tries again'),
     );
 }, SEAL_EVERY_MS);
+
+const sweep = () =>
+  void sweepUploads(env.UPLOADS_DIR, new Date()).catch((error: unknown) =>
+    log.warn({ err: error }, 'sweeping unfinished uploads failed; the next round tries again'),
+  );
+const sweeping = setInterval(sweep, SWEEP_EVERY_MS);
+sweep();
 log.info('the worker runs');
 
 const stop = () => {
   clearInterval(timer);
+  clearInterval(sweeping);
   void sealing
     .then(() => worker.stop())
     .then(() => client.$disconnect())

@@ -133,6 +133,7 @@ const typeOfId: Record<string, string> = {
   lotId: 'Lot',
   eventId: 'ClockEvent',
   photoIds: 'Photo',
+  photoId: 'Photo',
   stayId: 'Stay',
   correctsId: 'RecordEntry',
 };

@@ -4,6 +4,7 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { ask, startApi, type TestApi } from '../../support/api.ts';
 import { makeShop, type TestShop } from '../../support/shop.ts';
+import { uploaded } from '../../support/upload.ts';
 import { rawConnection, stateOf } from '../guarantees/raw.ts';
 import {
   draft,
@@ -137,19 +138,7 @@ it('shows the photos of its own findings and no other', async () => {
   })
     .jpeg()
     .toBuffer();
-  const upload = async () => {
-    const response = await fetch(`${api.origin}/photos?words=Grey%20streak`, {
-      method: 'POST',
-      headers: {
-        cookie: await shop.cookie('mechanic'),
-        'x-fairlead': '1',
-        'content-type': 'image/jpeg',
-      },
-      body: new Uint8Array(picture),
-    });
-    return ((await response.json()) as { id: string }).id;
-  };
-  const id = await upload();
+  const id = await uploaded(api, await shop.cookie('mechanic'), picture, 'Grey streak');
   const key = Buffer.from(id, 'base64url').toString().split(':')[1] ?? '';
   const one = await offeredFinding(shop);
   const other = await offeredFinding(shop);

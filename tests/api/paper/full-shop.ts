@@ -3,6 +3,7 @@ import { globalId } from '@fairlead/api/ids';
 import sharp from 'sharp';
 import type { TestApi } from '../../support/api.ts';
 import { makeShop, makeTask, type TestShop } from '../../support/shop.ts';
+import { uploaded } from '../../support/upload.ts';
 import { entryDraft, makeVisit, signEntry } from '../../support/visit.ts';
 import { bill, draft, makeSold, release } from '../books/billing.ts';
 import {
@@ -33,16 +34,7 @@ export async function upload(
   bytes: Buffer,
   alt: string,
 ): Promise<string> {
-  const response = await fetch(`${api.origin}/photos?words=${encodeURIComponent(alt)}`, {
-    method: 'POST',
-    headers: {
-      'content-type': 'image/jpeg',
-      'x-fairlead': '1',
-      cookie: await shop.cookie('mechanic'),
-    },
-    body: new Uint8Array(bytes),
-  });
-  const { id } = (await response.json()) as { id: string };
+  const id = await uploaded(api, await shop.cookie('mechanic'), bytes, alt);
   return Buffer.from(id, 'base64url').toString().split(':')[1] ?? '';
 }
 

@@ -161,6 +161,7 @@ const nodeTypes: Record<string, string> = {
   clock: 'ClockEvent',
   correctClock: 'ClockEvent',
   noteFinding: 'Finding',
+  addFindingPhoto: 'Finding',
   assessFinding: 'Finding',
   putOffFinding: 'Finding',
   receiveAircraft: 'WorkOrder',

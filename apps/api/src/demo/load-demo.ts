@@ -115,15 +115,15 @@ async function fill(tx: Tx, { clock, now, uploadsDir, pictures }: Filling): Prom
     .flatMap(({ findings }) => findings)
     .flatMap((finding) => finding.photos)) {
     const picture = pictures.get(photo.file);
-    if (picture)
-      photos.set(
-        photo.file,
-        await addPhoto(tx, shopId, {
-          picture,
-          words: photo.caption,
-          addedById: people.of(photo.by),
-        }),
-      );
+    if (!picture) continue;
+    const id = newId();
+    await addPhoto(tx, shopId, {
+      id,
+      picture,
+      words: photo.caption,
+      addedById: people.of(photo.by),
+    });
+    photos.set(photo.file, id);
   }
   const props: Props = {
     clock,

@@ -1,6 +1,7 @@
 import { FindingClass } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
+import { addFindingPhoto } from './add-finding-photo.ts';
 import { assessFinding } from './assess-finding.ts';
 import { noteFinding } from './note-finding.ts';
 import { putOffFinding } from './put-off-finding.ts';
@@ -32,6 +33,16 @@ const NoteFindingInput = builder.inputType('NoteFindingInput', {
       description:
         'A UUID made by the device: sent again, the first answer comes back and nothing is added.',
     }),
+  }),
+});
+const AddFindingPhotoInput = builder.inputType('AddFindingPhotoInput', {
+  description: 'A picture that was still on its way when its finding was noted.',
+  fields: (t) => ({
+    clientEventId: t.string({
+      required: true,
+      description: 'Of which finding: the UUID with which its device noted it.',
+    }),
+    photoId: t.id({ required: true, description: 'Which picture, sent before.' }),
   }),
 });
 const AssessFindingInput = builder.inputType('AssessFindingInput', {
@@ -67,6 +78,25 @@ builder.mutationFields((t) => ({
         orderId: keyOf('WorkOrder', input.orderId, 'orderId'),
         itemId: input.itemId ? keyOf('WorkItem', input.itemId, 'itemId') : null,
         photoIds: input.photoIds.map((photo) => keyOf('Photo', photo, 'photoIds')),
+      });
+      return context.read.finding.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  addFindingPhoto: t.prismaField({
+    type: 'Finding',
+    errors: {},
+    description: 'Adds a picture to a finding. Sent twice, it is added once; a finding holds 12.',
+    args: {
+      input: t.arg({
+        type: AddFindingPhotoInput,
+        required: true,
+        description: 'Which picture, to which finding.',
+      }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await addFindingPhoto(context, {
+        clientEventId: input.clientEventId,
+        photoId: keyOf('Photo', input.photoId, 'photoId'),
       });
       return context.read.finding.findUniqueOrThrow({ ...query, where: { id } });
     },

@@ -134,6 +134,10 @@ builder.prismaNode('WorkItem', {
       resolve: (_query, item) =>
         item.stretches.filter(({ endedAt }) => !endedAt).map(({ person }) => person),
     }),
+    findings: t.relation('findings', {
+      description: 'What was found while at it.',
+      query: { orderBy: { number: 'asc' } },
+    }),
     events: t.relation('events', {
       description: 'What happened to it, in order.',
       query: { orderBy: events.orderBy },

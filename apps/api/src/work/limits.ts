@@ -1,5 +1,8 @@
 import { Refused } from '../errors.ts';
 
+/** As many photos as one finding holds. */
+export const MOST_PHOTOS = 12;
+
 const DAY_MS = 24 * 3600 * 1000;
 const EARLIEST = new Date('2000-01-01T00:00:00Z');
 const uuid = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;

@@ -2,7 +2,7 @@ import type { FindingClass } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
-import { atMost, clientId, deviceTime, text } from './limits.ts';
+import { atMost, clientId, deviceTime, MOST_PHOTOS, text } from './limits.ts';
 
 export interface NoteFindingInput {
   orderId: string;
@@ -16,8 +16,6 @@ export interface NoteFindingInput {
   foundAt: Date;
   clientEventId: string;
 }
-
-const MOST_PHOTOS = 12;
 
 /** Notes what somebody found, with its class as they see it. The same one sent twice is noted once. */
 export async function noteFinding(context: Context, input: NoteFindingInput): Promise<string> {

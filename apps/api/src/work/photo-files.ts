@@ -43,25 +43,25 @@ export async function keepPicture(
 }
 
 export interface PhotoFacts {
+  /** Given by who adds it, so that the same photo added twice is one. */
+  id: string;
   picture: Pick<Picture, 'sha256' | 'mime' | 'width' | 'height' | 'bytes'>;
   /** What it shows, for those who cannot see it. */
   words: string;
   addedById: string | null;
 }
 
-/** The row of a kept picture: a new one, or that of the same picture with the same words. Returns its id. */
+/** The row of a kept picture. Added again, at once or later, it is there already. */
 export async function addPhoto(
   tx: Tx,
   shopId: string,
-  { picture, words, addedById }: PhotoFacts,
-): Promise<string> {
+  { id, picture, words, addedById }: PhotoFacts,
+): Promise<void> {
   const { sha256, mime, width, height, bytes } = picture;
-  await holdFor(tx, 'photo', sha256);
-  const known = await tx.photo.findFirst({ where: { sha256, words }, select: { id: true } });
-  if (known) return known.id;
-  const made = await tx.photo.create({
-    data: { shopId, sha256, mime, width, height, bytes, words, addedById },
+  await holdFor(tx, 'photo', id);
+  if (await tx.photo.findUnique({ where: { id }, select: { id: true } })) return;
+  await tx.photo.create({
+    data: { id, shopId, sha256, mime, width, height, bytes, words, addedById },
     select: { id: true },
   });
-  return made.id;
 }

@@ -1,8 +1,11 @@
 import { createHash } from 'node:crypto';
 import sharp, { type Sharp } from 'sharp';
 import { Refused } from '../errors.ts';
+import { decodeHeic } from './heic.ts';
+import { formatOf, looksLike } from './picture-format.ts';
 
-// libvips can read dozens of formats, scripts and documents among them. Three are let through.
+// libvips can read dozens of formats, scripts and documents among them. Three are let through; HEIC has a decoder of
+// its own, because the library that sharp brings has none for it.
 sharp.block({ operation: ['VipsForeignLoad'] });
 sharp.unblock({
   operation: ['VipsForeignLoadJpegBuffer', 'VipsForeignLoadPngBuffer', 'VipsForeignLoadWebpBuffer'],
@@ -29,44 +32,43 @@ export interface Picture {
   files: Record<PhotoSize, Buffer>;
 }
 
-const needed = 'needed is a photo as JPEG, PNG or WebP';
+const needed = 'needed is a photo as JPEG, PNG, WebP or HEIC';
 
-/** What the first bytes say that a file is, whatever its name or type says. */
-function formatOf(bytes: Buffer): 'jpeg' | 'png' | 'webp' | 'heif' | null {
-  if (bytes.length >= 3 && bytes.readUIntBE(0, 3) === 0xffd8ff) return 'jpeg';
-  if (bytes.subarray(0, 8).toString('latin1') === '\x89PNG\r\n\x1a\n') return 'png';
-  const [first, second] = [bytes.toString('latin1', 0, 4), bytes.toString('latin1', 8, 12)];
-  if (first === 'RIFF' && second === 'WEBP') return 'webp';
-  const brand = bytes.toString('latin1', 4, 8) === 'ftyp' ? second : '';
-  return /^(hei[cxms]|hev[cxms]|mif1|msf1|avi[fs])$/.test(brand) ? 'heif' : null;
-}
+const megabytes = (bytes: number) => Math.ceil((bytes / 1024 / 1024) * 10) / 10;
+export const tooLarge = (bytes: number) =>
+  new Refused(
+    'TOO_LARGE',
+    `The photo has ${megabytes(bytes)} MB; at most ${megabytes(MOST_BYTES)} MB are taken. Send it smaller.`,
+  );
+const tooManyPixels = (width: number, height: number) =>
+  new Refused(
+    'TOO_LARGE',
+    `The picture has ${width} × ${height} pixels; at most ${MOST_PIXELS / 1e6} million are taken. Send it smaller.`,
+  );
+const damaged = () =>
+  new Refused(
+    'BAD_INPUT',
+    'The picture cannot be read to its end: the file is damaged or was cut short. Send it again, or take it again.',
+  );
 
 /**
  * Reads a picture from somebody's phone and makes the three sizes that are kept.
  *
  * @param bytes the file as it came, at most 25 MB and 64 million pixels
- * @throws Refused when it is not wholly a JPEG, PNG or WebP picture
+ * @throws Refused when it is not wholly a JPEG, PNG, WebP or HEIC picture
  */
 export async function readPicture(bytes: Buffer): Promise<Picture> {
   if (bytes.length === 0) throw new Refused('BAD_INPUT', `The file is empty; ${needed}.`);
   const format = formatOf(bytes);
-  if (format === 'heif')
+  if (!format)
     throw new Refused(
       'BAD_INPUT',
-      `This photo is in HEIC or AVIF, which cannot be read here; ${needed}. Set the phone’s camera to JPEG (“most compatible”), or send a screenshot of it.`,
+      `The file is ${looksLike(bytes) ?? 'not a picture that can be read here'}; ${needed}.`,
     );
-  if (!format)
-    throw new Refused('BAD_INPUT', `The file is not a picture that can be read here; ${needed}.`);
 
-  const source = { failOn: 'warning', limitInputPixels: MOST_PIXELS, autoOrient: true } as const;
   try {
-    const { width, height } = await sharp(bytes, { ...source, limitInputPixels: false }).metadata();
-    if (width * height > MOST_PIXELS)
-      throw new Refused(
-        'TOO_LARGE',
-        `The picture has ${width} × ${height} pixels; at most 64 million are taken. Send it smaller.`,
-      );
-    const { data, info } = await sized(sharp(bytes, source), photoSizes.original, 86);
+    const source = format === 'heic' ? await fromHeic(bytes) : await fromBytes(bytes);
+    const { data, info } = await sized(source, photoSizes.original, 86);
     const large = await sized(sharp(data), photoSizes.large, 82);
     const thumb = await sized(sharp(large.data), photoSizes.thumb, 78);
     return {
@@ -78,12 +80,23 @@ export async function readPicture(bytes: Buffer): Promise<Picture> {
       files: { original: data, large: large.data, thumb: thumb.data },
     };
   } catch (error) {
-    if (error instanceof Refused) throw error;
-    throw new Refused(
-      'BAD_INPUT',
-      'The picture cannot be read to its end: the file is damaged or was cut short. Send it again, or take it again.',
-    );
+    throw error instanceof Refused ? error : damaged();
   }
+}
+
+/** Opened by libvips, the right way up, after a look at its head says how large it will be. */
+async function fromBytes(bytes: Buffer): Promise<Sharp> {
+  const { width, height } = await sharp(bytes, { limitInputPixels: false }).metadata();
+  if (width * height > MOST_PIXELS) throw tooManyPixels(width, height);
+  return sharp(bytes, { failOn: 'warning', limitInputPixels: MOST_PIXELS, autoOrient: true });
+}
+
+async function fromHeic(bytes: Buffer): Promise<Sharp> {
+  const decoded = await decodeHeic(bytes, MOST_PIXELS);
+  if (!decoded) throw damaged();
+  const { width, height, pixels } = decoded;
+  if (!pixels) throw tooManyPixels(width, height);
+  return sharp(pixels, { raw: { width, height, channels: 4 } });
 }
 
 /** JPEG, because entries and invoices that carry pictures are PDFs; what was clear becomes white paper. */

@@ -1,5 +1,6 @@
 import { Balloon } from '../../components/Balloon.tsx';
 import { Caution } from '../../components/Caution.tsx';
+import { Photos } from '../../components/Photos.tsx';
 import { dayText } from '../../lib/figures/dates.ts';
 import { OfferPart } from './offer-part.tsx';
 import styles from './owner.module.css';
@@ -44,7 +45,14 @@ export function FindingCard({
         <b>{classWords[finding.class]}</b>
         {finding.assessed ? '' : ', as the finder sees it'}; {stateWords[state]}
       </p>
-      <Photos title={title} photos={photos} secret={secret} />
+      <Photos
+        of={title}
+        firstOpen
+        photos={photos.map((photo) => {
+          const at = (size: string) => `/owner/${secret}/photos/${photo.id}/${size}`;
+          return { ...photo, thumb: at('thumb'), large: at('large'), whole: at('original') };
+        })}
+      />
       <dl className={styles.said}>
         <dt>What we found</dt>
         <dd>
@@ -68,32 +76,5 @@ export function FindingCard({
         <OfferPart key={offer.id} offer={offer} page={page} secret={secret} />
       ))}
     </article>
-  );
-}
-
-/** The first as wide as the column, the others two abreast. Each opens whole. */
-function Photos({ title, photos, secret }: Pick<Finding, 'title' | 'photos'> & { secret: string }) {
-  if (photos.length === 0) return null;
-  return (
-    <ul className={styles.photos}>
-      {photos.map((photo, index) => {
-        const at = (size: string) => `/owner/${secret}/photos/${photo.id}/${size}`;
-        return (
-          <li key={photo.id}>
-            <a href={at('original')}>
-              <img
-                src={at('thumb')}
-                srcSet={`${at('thumb')} 320w, ${at('large')} 1600w`}
-                sizes={index === 0 ? '(width < 760px) 90vw, 700px' : '(width < 760px) 45vw, 340px'}
-                width={photo.width}
-                height={photo.height}
-                loading="lazy"
-                alt={photo.words === '' ? `Photograph of ${title}` : photo.words}
-              />
-            </a>
-          </li>
-        );
-      })}
-    </ul>
   );
 }

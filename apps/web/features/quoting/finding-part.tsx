@@ -4,6 +4,7 @@ import { Balloon } from '../../components/Balloon.tsx';
 import { ButtonLink } from '../../components/Button.tsx';
 import { Dimension } from '../../components/Dimension.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { Photos, photoOfShop } from '../../components/Photos.tsx';
 import type { FindingClass } from '../../graphql/generated/graphql.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
@@ -49,15 +50,9 @@ export function FindingPart({ finding, viewer }: { finding: FindingData; viewer:
           </p>
         </div>
         {photos.length === 0 ? null : (
-          <ul className={styles.photos}>
-            {photos.map(({ id, url, thumbUrl, words }) => (
-              <li key={id}>
-                <a href={url}>
-                  <img src={thumbUrl} alt={words === '' ? `Photograph of ${title}` : words} />
-                </a>
-              </li>
-            ))}
-          </ul>
+          <div className={styles.photos}>
+            <Photos of={title} photos={photos.map(photoOfShop)} />
+          </div>
         )}
       </div>
       {quotes.map((quote) => (

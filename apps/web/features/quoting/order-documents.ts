@@ -97,6 +97,7 @@ export const OrderSheetDocument = graphql(`
           photos {
             id
             url
+            largeUrl
             thumbUrl
             words
             width

@@ -140,6 +140,7 @@ export const OrderToSignDocument = graphql(`
           photos {
             id
             url
+            largeUrl
             thumbUrl
             words
             width

@@ -8,6 +8,7 @@ import styles from './bench.module.css';
 import type { BenchItem } from './bench-documents.ts';
 import { CostOfAgreed } from './CostOfAgreed.tsx';
 import { ItemRow } from './ItemRow.tsx';
+import { PhotosOnTheWay } from './PhotosOnTheWay.tsx';
 import { RunningClock } from './RunningClock.tsx';
 import { ThumbBar } from './ThumbBar.tsx';
 import { type Bench, useBench } from './use-bench.ts';
@@ -22,6 +23,7 @@ export function BenchSheet() {
       {({ personId, currency }) => (
         <div className={styles.bench}>
           <RunningPanel bench={bench} currency={currency} />
+          <PhotosOnTheWay personId={personId} />
           {bench.items.length === 0 ? (
             <Empty draws="list">No aircraft is here with work to do.</Empty>
           ) : (

@@ -11,6 +11,7 @@ import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import type { BenchItem } from './bench-documents.ts';
 import { outbox } from './outbox.ts';
+import type { Pending } from './outbox-store.ts';
 import { PhotoPicker } from './PhotoPicker.tsx';
 import { type Bench, useBench } from './use-bench.ts';
 import { goTo, ViewLink } from './view.tsx';
@@ -74,7 +75,7 @@ function Form({
     setBusy(true);
     const id = clientId();
     const now = new Date();
-    await outbox.add({
+    const finding: Pending = {
       kind: 'finding',
       id,
       personId,
@@ -90,9 +91,20 @@ function Form({
         foundAt: now.toISOString(),
         clientEventId: id,
       },
-      photos,
-      photoIds: [],
-    });
+    };
+    const pictures = photos.map(
+      (photo, index): Pending => ({
+        kind: 'photo',
+        id: clientId(),
+        personId,
+        // After the finding, and in the order in which they were taken.
+        madeAt: now.getTime() + index + 1,
+        words: `Photo${photos.length === 1 ? '' : ` ${index + 1} of ${photos.length}`}: ${title.trim()}`,
+        finding: id,
+        photo,
+      }),
+    );
+    await outbox.add(finding, ...pictures);
     goTo({ kind: 'list' });
   };
   return (

@@ -1,11 +1,13 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import { Balloon } from '../../components/Balloon.tsx';
 import { Button, ButtonLink } from '../../components/Button.tsx';
 import { Caution } from '../../components/Caution.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { Photos, photoOfShop } from '../../components/Photos.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { clockText } from '../../lib/figures/hours.ts';
@@ -14,6 +16,7 @@ import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import { type ItemOnSheet, ItemSheetDocument } from './bench-documents.ts';
 import { FinishForm } from './FinishForm.tsx';
+import { PhotosOnTheWay } from './PhotosOnTheWay.tsx';
 import { RunningClock } from './RunningClock.tsx';
 import { SecondLook } from './SecondLook.tsx';
 import { type Bench, useBench } from './use-bench.ts';
@@ -140,6 +143,8 @@ function Body({
           ) : null}
         </section>
       ) : null}
+      <PhotosOnTheWay personId={personId} />
+      {item.findings.length === 0 ? null : <FoundHere item={item} />}
       {workable ? (
         <section className={styles.form} aria-labelledby="done">
           <h2 id="done">It is done</h2>
@@ -183,6 +188,23 @@ const eventWords: Record<ItemOnSheet['events'][number]['kind'], string> = {
   second_inspected: 'inspected by a second person',
   put_off: 'put off',
 };
+
+/** What was found while at it, each with the photos that are through. */
+function FoundHere({ item }: { item: ItemOnSheet }) {
+  return (
+    <section className={styles.form} aria-labelledby="found-here">
+      <h2 id="found-here">Found while at it</h2>
+      {item.findings.map(({ id, number, title, photos }) => (
+        <div key={id} className={styles.form}>
+          <h3 className={styles.foundTitle}>
+            <Balloon number={number} /> {title}
+          </h3>
+          <Photos of={title} photos={photos.map(photoOfShop)} />
+        </div>
+      ))}
+    </section>
+  );
+}
 
 function History({ item, timeZone }: { item: ItemOnSheet; timeZone: string }) {
   return (

@@ -1,7 +1,9 @@
 'use client';
 
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
 import styles from './bench.module.css';
+import { PhotoPreview } from './PhotoPreview.tsx';
+import { MOST_BYTES, sizeWords, tooLargeWords } from './photo-words.ts';
 
 export const MOST_PHOTOS = 12;
 
@@ -13,6 +15,7 @@ export function PhotoPicker({
   photos: readonly File[];
   onPhotos: (photos: File[]) => void;
 }) {
+  const [wrong, setWrong] = useState<string[]>([]);
   const room = MOST_PHOTOS - photos.length;
   return (
     <div className={styles.form}>
@@ -20,7 +23,8 @@ export function PhotoPicker({
         <ul className={styles.photos}>
           {photos.map((photo, index) => (
             <li key={`${photo.name}-${photo.lastModified}-${photo.size}`}>
-              <Preview photo={photo} words={`Photo ${index + 1}`} />
+              <PhotoPreview photo={photo} words={`Photo ${index + 1}`} />
+              <p className={styles.second}>{sizeWords(photo.size)}</p>
               <button
                 type="button"
                 onClick={() => onPhotos(photos.filter((each) => each !== photo))}
@@ -31,6 +35,17 @@ export function PhotoPicker({
           ))}
         </ul>
       )}
+      {wrong.map((sentence) => (
+        <p key={sentence} role="alert" className={styles.beyond}>
+          {sentence}
+        </p>
+      ))}
+      {photos.length === 0 ? null : (
+        <p className={styles.second}>
+          {photos.length === 1 ? 'It is' : 'They are'} sent when the finding is noted, and{' '}
+          {photos.length === 1 ? 'joins' : 'join'} it when the signal allows.
+        </p>
+      )}
       {room === 0 ? (
         <p>{MOST_PHOTOS} photos: that is all that one finding holds.</p>
       ) : (
@@ -38,27 +53,19 @@ export function PhotoPicker({
           {photos.length === 0 ? 'Take a photo' : 'Another photo'}
           <input
             type="file"
-            accept="image/jpeg,image/png,image/webp"
+            accept="image/jpeg,image/png,image/webp,image/heic,image/heif"
             capture="environment"
             multiple
             onChange={(event) => {
               const taken = [...(event.currentTarget.files ?? [])];
               event.currentTarget.value = '';
-              onPhotos([...photos, ...taken].slice(0, MOST_PHOTOS));
+              const fits = taken.filter(({ size }) => size <= MOST_BYTES);
+              setWrong(taken.filter((photo) => !fits.includes(photo)).map(tooLargeWords));
+              onPhotos([...photos, ...fits].slice(0, MOST_PHOTOS));
             }}
           />
         </label>
       )}
     </div>
   );
-}
-
-function Preview({ photo, words }: { photo: File; words: string }) {
-  const [address, setAddress] = useState<string>();
-  useEffect(() => {
-    const made = URL.createObjectURL(photo);
-    setAddress(made);
-    return () => URL.revokeObjectURL(made);
-  }, [photo]);
-  return address === undefined ? null : <img src={address} alt={words} />;
 }

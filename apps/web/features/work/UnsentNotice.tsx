@@ -22,7 +22,10 @@ export function useUnsent(personId: string | undefined): readonly Pending[] {
   return pending.filter(
     (entry) =>
       entry.personId === personId &&
-      (entry.refused !== undefined || failing || now - entry.madeAt > SLOW_MS),
+      (entry.refused !== undefined ||
+        failing ||
+        // A photo that gets on is told of beside its picture.
+        (entry.kind !== 'photo' && now - entry.madeAt > SLOW_MS)),
   );
 }
 
@@ -50,13 +53,6 @@ export function UnsentNotice({ unsent }: { unsent: readonly Pending[] }) {
           </p>
           <div className={styles.pair}>
             <Button onClick={() => outbox.tryAgain(entry)}>Try again</Button>
-            {entry.kind === 'finding' && entry.photos.length > entry.photoIds.length ? (
-              <Button
-                onClick={() => outbox.tryAgain({ ...entry, photos: [], photoIds: entry.photoIds })}
-              >
-                Send without the photo
-              </Button>
-            ) : null}
             <Button onClick={() => outbox.discard(entry)}>Throw away</Button>
           </div>
         </div>

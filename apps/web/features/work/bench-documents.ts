@@ -75,6 +75,20 @@ export const ItemSheetDocument = graphql(`
           held
           lockedFasteners
         }
+        findings {
+          id
+          number
+          title
+          photos {
+            id
+            url
+            largeUrl
+            thumbUrl
+            width
+            height
+            words
+          }
+        }
         events {
           id
           kind
@@ -130,6 +144,17 @@ export const ReadCautionsDocument = graphql(`
 export const NoteFindingDocument = graphql(`
   mutation NoteFinding($input: NoteFindingInput!) {
     result: noteFinding(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+    }
+  }
+`);
+
+export const AddFindingPhotoDocument = graphql(`
+  mutation AddFindingPhoto($input: AddFindingPhotoInput!) {
+    result: addFindingPhoto(input: $input) {
       __typename
       ... on Refusal {
         message

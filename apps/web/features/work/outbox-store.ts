@@ -1,7 +1,7 @@
 import type { ClockInput, NoteFindingInput } from '../../graphql/generated/graphql.ts';
 
 interface Common {
-  /** The client's event id: the server records it once, however often it is sent. */
+  /** The client's id: the server records it once, however often it is sent. */
   id: string;
   /** Whose it is: a shared device sends it only while this person is signed in. */
   personId: string;
@@ -12,18 +12,24 @@ interface Common {
   refused?: string;
 }
 
-export type Pending = Common &
-  (
-    | { kind: 'clock'; input: ClockInput }
-    | { kind: 'cautions'; itemId: string }
-    | {
-        kind: 'finding';
-        input: Omit<NoteFindingInput, 'photoIds'>;
-        photos: Blob[];
-        /** Of the photos that have arrived, in order. */
-        photoIds: string[];
-      }
-  );
+/** A photo of a finding, on its own: the finding does not wait for it. */
+export type PendingPhoto = Common & {
+  kind: 'photo';
+  /** The id that this device gave to the finding. */
+  finding: string;
+  photo: Blob;
+  /** Bytes that the shop has, as far as this page knows; not kept. */
+  sent?: number;
+};
+
+export type Pending =
+  | (Common &
+      (
+        | { kind: 'clock'; input: ClockInput }
+        | { kind: 'cautions'; itemId: string }
+        | { kind: 'finding'; input: Omit<NoteFindingInput, 'photoIds'> }
+      ))
+  | PendingPhoto;
 
 const STORE = 'outbox';
 let opened: Promise<IDBDatabase> | null = null;
@@ -40,12 +46,12 @@ function database(): Promise<IDBDatabase> {
 
 async function run<T>(
   mode: IDBTransactionMode,
-  work: (store: IDBObjectStore) => IDBRequest<T>,
-): Promise<T> {
+  work: (store: IDBObjectStore) => IDBRequest<T> | undefined,
+): Promise<T | undefined> {
   const transaction = (await database()).transaction(STORE, mode);
   const asked = work(transaction.objectStore(STORE));
   return new Promise((resolve, reject) => {
-    transaction.oncomplete = () => resolve(asked.result);
+    transaction.oncomplete = () => resolve(asked?.result);
     transaction.onabort = () => reject(transaction.error ?? new Error('Not kept.'));
     transaction.onerror = () => reject(transaction.error ?? new Error('Not kept.'));
   });
@@ -53,7 +59,11 @@ async function run<T>(
 
 /** What the device keeps until the server has it; it survives a reload. */
 export const outboxStore = {
-  all: () => run<Pending[]>('readonly', (store) => store.getAll() as IDBRequest<Pending[]>),
-  put: (entry: Pending) => run('readwrite', (store) => store.put(entry)),
-  remove: (id: string) => run('readwrite', (store) => store.delete(id)),
+  all: async () =>
+    (await run<Pending[]>('readonly', (store) => store.getAll() as IDBRequest<Pending[]>)) ?? [],
+  /** All of them, or none: a finding and its photos stay together. */
+  put: (...entries: Pending[]) =>
+    run('readwrite', (store) => entries.map((entry) => store.put(entry)).at(-1)),
+  remove: (...ids: string[]) =>
+    run('readwrite', (store) => ids.map((id) => store.delete(id)).at(-1)),
 };

@@ -6,6 +6,7 @@ const AGAIN_AFTER_MS = 8000;
 
 let pending: readonly Pending[] = [];
 let failing = false;
+let trouble: string | null = null;
 let loaded = false;
 let draining: Promise<void> | null = null;
 let timer: ReturnType<typeof setTimeout> | undefined;
@@ -26,40 +27,57 @@ function set(next: readonly Pending[]): void {
 /** A browser that keeps nothing still sends: the entry then lives as long as the page. */
 const kept = (work: Promise<unknown>): Promise<unknown> => work.catch(() => undefined);
 
-const change = async (entry: Pending): Promise<void> => {
+const replace = (entry: Pending): void =>
   set(pending.map((each) => (each.id === entry.id ? entry : each)));
+
+const change = async (entry: Pending): Promise<void> => {
+  replace(entry);
   await kept(outboxStore.put(entry));
 };
 
-const drop = async (id: string): Promise<void> => {
-  set(pending.filter((each) => each.id !== id));
-  await kept(outboxStore.remove(id));
+const drop = async (...ids: string[]): Promise<void> => {
+  set(pending.filter((each) => !ids.includes(each.id)));
+  await kept(outboxStore.remove(...ids));
 };
 
 /** One page at a time sends, where the browser can tell; elsewhere the server drops what comes twice. */
-const alone = (work: () => Promise<void>): Promise<void> =>
+const alone = <T>(name: string, work: () => Promise<T>): Promise<T> =>
   'locks' in navigator && navigator.locks !== undefined
-    ? navigator.locks.request('fairlead-outbox', work)
+    ? navigator.locks.request(name, work)
     : work();
+
+/** The next thing to send: photos last and piece by piece, so that a clock never waits for them; none before its finding. */
+function next(): Pending | undefined {
+  const mine = pending.filter((each) => each.personId === sender?.personId && !each.refused);
+  return (
+    mine.find(({ kind }) => kind !== 'photo') ??
+    mine.find((each) => each.kind === 'photo' && !pending.some(({ id }) => id === each.finding))
+  );
+}
 
 async function drain(): Promise<void> {
   clearTimeout(timer);
-  const { personId, onSent } = sender ?? { personId: '', onSent: async () => undefined };
-  const mine = () => pending.find((each) => each.personId === personId && !each.refused);
-  for (let entry = mine(); entry !== undefined; entry = mine()) {
+  for (let entry = next(); entry !== undefined; entry = next()) {
+    const sending = entry;
     try {
-      await sendPending(entry, change);
+      const lock = sending.kind === 'photo' ? 'fairlead-photos' : 'fairlead-outbox';
+      const sent = await alone(lock, () => sendPending(sending));
       failing = false;
-      await onSent().catch(() => undefined);
-      await drop(entry.id);
+      if (sent !== null && sending.kind === 'photo') {
+        replace({ ...sending, sent });
+        continue;
+      }
+      await sender?.onSent().catch(() => undefined);
+      await drop(sending.id);
     } catch (problem) {
       const said = problem instanceof RequestProblem ? problem : null;
       if (said?.kind === 'refused') {
-        const newest = pending.find((each) => each.id === entry?.id) ?? entry;
+        const newest = pending.find((each) => each.id === sending.id) ?? sending;
         await change({ ...newest, refused: said.message });
         continue;
       }
       failing = true;
+      trouble = said === null || said.code === 'NETWORK' ? null : said.message;
       set([...pending]);
       if (said?.kind !== 'signIn') timer = setTimeout(sendNow, AGAIN_AFTER_MS);
       return;
@@ -69,16 +87,15 @@ async function drain(): Promise<void> {
 
 function sendNow(): void {
   if (sender === null || draining !== null) return;
-  draining = alone(drain).finally(() => {
+  draining = drain().finally(() => {
     draining = null;
     // Something may have come in between the last look and now.
-    if (!failing && pending.some((each) => each.personId === sender?.personId && !each.refused)) {
-      sendNow();
-    }
+    if (!failing && next() !== undefined) sendNow();
+    else set(pending);
   });
 }
 
-/** What waits on this device for the server: clock events, readings of cautions, findings with photos. */
+/** What waits on this device for the server: clock events, readings of cautions, findings, photos. */
 export const outbox = {
   subscribe(listener: () => void): () => void {
     listeners.add(listener);
@@ -87,6 +104,8 @@ export const outbox = {
   now: (): readonly Pending[] => pending,
   /** True after an attempt failed for want of a network or a server. */
   failing: (): boolean => failing,
+  /** What the server said when it took nothing just now; null where it could not be reached at all. */
+  trouble: (): string | null => trouble,
   /** Begins to send what this person left on this device, now and whenever the network comes back. */
   open(next: Sender): () => void {
     sender = next;
@@ -105,16 +124,28 @@ export const outbox = {
     window.addEventListener('online', sendNow);
     return () => window.removeEventListener('online', sendNow);
   },
-  async add(entry: Pending): Promise<void> {
-    set([...pending, entry]);
-    await kept(outboxStore.put(entry));
+  async add(...entries: Pending[]): Promise<void> {
+    set([...pending, ...entries]);
+    await kept(outboxStore.put(...entries));
     sendNow();
   },
-  /** Resolves when everything is sent, or the attempt failed. */
+  /** Resolves when everything but photos is sent, or the attempt failed. */
   async settle(): Promise<boolean> {
     sendNow();
-    while (draining !== null) await draining;
-    return !failing;
+    const waits = () =>
+      pending.some(
+        (each) => each.kind !== 'photo' && each.personId === sender?.personId && !each.refused,
+      );
+    await new Promise<void>((resolve) => {
+      const look = () => {
+        if (draining !== null && waits()) return;
+        stop();
+        resolve();
+      };
+      const stop = outbox.subscribe(look);
+      look();
+    });
+    return !waits();
   },
   tryAgain(entry?: Pending): void {
     if (entry === undefined) sendNow();
@@ -123,5 +154,9 @@ export const outbox = {
       void change(again).then(sendNow);
     }
   },
-  discard: (entry: Pending): void => void drop(entry.id),
+  /** A finding takes its photos along: they have nothing to join. */
+  discard(entry: Pending): void {
+    const along = pending.filter((each) => each.kind === 'photo' && each.finding === entry.id);
+    void drop(entry.id, ...along.map(({ id }) => id));
+  },
 };

@@ -15,7 +15,8 @@ const LOOK_AGAIN_MS = 20_000;
 export function useOutbox() {
   const pending = useSyncExternalStore(outbox.subscribe, outbox.now, () => nothing);
   const failing = useSyncExternalStore(outbox.subscribe, outbox.failing, () => false);
-  return { pending, failing };
+  const trouble = useSyncExternalStore(outbox.subscribe, outbox.trouble, () => null);
+  return { pending, failing, trouble };
 }
 
 /** What a mechanic has before them, and the clock, which answers at once and sends when it can. */
