@@ -8,8 +8,8 @@ import type { FindingClass } from '../../graphql/generated/graphql.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
 import { AssessForm } from './assess-form.tsx';
+import type { FindingData } from './finding-on-sheet.ts';
 import styles from './finding-part.module.css';
-import type { FindingData } from './order-documents.ts';
 import { findingMarks } from './order-words.ts';
 import { wordsOfZone } from './places.ts';
 import { PutOffForm } from './put-off-form.tsx';
@@ -52,9 +52,15 @@ export function FindingPart({ finding, viewer }: { finding: FindingData; viewer:
           <ul className={styles.photos}>
             {photos.map(({ id, url, thumbUrl, words }) => (
               <li key={id}>
-                <a href={url}>
-                  <img src={thumbUrl} alt={words === '' ? `Photograph of ${title}` : words} />
-                </a>
+                <figure>
+                  <a href={url}>
+                    <img src={thumbUrl} alt={words === '' ? `Photograph of ${title}` : words} />
+                  </a>
+                  {words === '' ? null : (
+                    // The picture says the same to readers by ear.
+                    <figcaption aria-hidden="true">{words}</figcaption>
+                  )}
+                </figure>
               </li>
             ))}
           </ul>

@@ -14,6 +14,7 @@ import { chainOf, type LineView } from './quote-figures.ts';
 const columns = [
   { key: 'item', head: 'Item' },
   { key: 'hours', head: 'Hours', kind: 'dimension' as const },
+  { key: 'parts', head: 'Parts' },
   { key: 'price', head: 'Price', kind: 'figure' as const },
 ];
 
@@ -58,14 +59,15 @@ export function LinesList({
             ) : (
               hoursOf(line, scale)
             ),
+          ...(line.note === null ? {} : { parts: line.note }),
           price: priceOf(line, currency),
         },
         note:
           line.kind === 'flat' ? (
             <UnderFlat places={places} lines={lines} />
-          ) : (
-            (line.note ?? (line.kind === 'task' ? 'by time and materials' : undefined))
-          ),
+          ) : line.kind === 'task' ? (
+            'by time and materials'
+          ) : undefined,
       };
     });
   return (

@@ -1,9 +1,8 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { request } from '../../graphql/request.ts';
 import styles from './stores.module.css';
@@ -24,14 +23,7 @@ export function FittedList() {
     queryFn: async () => (await request(FittedDocument)).aircraft.edges.map(({ node }) => node),
   });
   if (error !== null)
-    return (
-      <ErrorNote
-        head="No components to show"
-        action={<Button onClick={() => void refetch()}>Ask again</Button>}
-      >
-        {error.message}
-      </ErrorNote>
-    );
+    return <NoAnswer head="No components to show" problem={error} onAgain={() => void refetch()} />;
   if (data === undefined) return <Loading>Fetching the components</Loading>;
   const rows = data.flatMap(({ registration, components }) =>
     components.map((component) => ({ registration, ...component })),

@@ -45,12 +45,12 @@ export function LotList({
           lot: (
             <>
               <span className={styles.figures}>{lot.batch}</span>
-              <span className={styles.second}>
-                {lot.tag === '' ? 'without a release certificate' : `certificate ${lot.tag}`}
-              </span>
+              {lot.tag === '' ? ', without a certificate' : `, certificate ${lot.tag}`}
             </>
           ),
-          until: <Until lot={lot} today={today} first={first.has(lot.id)} />,
+          ...(lot.shelfLifeUntil === null
+            ? {}
+            : { until: <Until date={lot.shelfLifeUntil} today={today} /> }),
           left: <Figure text={lot.onHand} unit={lot.part.unit} />,
           ...(onIssue !== undefined && shelfLife(lot.shelfLifeUntil, today).stands !== 'past'
             ? {
@@ -65,32 +65,28 @@ export function LotList({
               }
             : {}),
         },
-        note: `${lot.part.number} · ${lot.supplier}, ${calendarDateText(lot.receivedOn)}`,
+        note: [
+          lot.part.number,
+          `${lot.supplier}, ${calendarDateText(lot.receivedOn)}`,
+          ...(first.has(lot.id) ? ['take this lot first'] : []),
+        ].join(' · '),
       }))}
     />
   );
 }
 
-function Until({ lot, today, first }: { lot: Lot; today: string; first: boolean }) {
-  const { stands, days } = shelfLife(lot.shelfLifeUntil, today);
-  const date = lot.shelfLifeUntil === null ? '' : calendarDateText(lot.shelfLifeUntil);
+/** The last day; in ochre once it is near or over. */
+function Until({ date, today }: { date: string; today: string }) {
+  const { stands, days } = shelfLife(date, today);
+  if (stands === 'good') return calendarDateText(date);
   return (
-    <>
-      {stands === 'ageless' ? (
-        <span className={styles.second}>does not age</span>
-      ) : stands === 'good' ? (
-        date
-      ) : (
-        <span className={styles.ochre}>
-          {date}
-          {stands === 'past'
-            ? ', past its date: not to be fitted'
-            : days === 0
-              ? ', its last day'
-              : `, ${days} ${days === 1 ? 'day' : 'days'} left`}
-        </span>
-      )}
-      {first ? <span className={styles.second}>take this lot first</span> : null}
-    </>
+    <span className={styles.ochre}>
+      {calendarDateText(date)}
+      {stands === 'past'
+        ? ', past its date: not to be fitted'
+        : days === 0
+          ? ', its last day'
+          : `, ${days} ${days === 1 ? 'day' : 'days'} left`}
+    </span>
   );
 }

@@ -40,7 +40,7 @@ const isPast = (lot: Lot, today: string) => shelfLife(lot.shelfLifeUntil, today)
 /** A carton from the front; one that is past its day is crossed out. */
 function Box({ past }: { past: boolean }) {
   return (
-    <svg viewBox="0 0 20 18" width="20" height="18">
+    <svg aria-hidden="true" viewBox="0 0 20 18" width="20" height="18">
       <path
         d={past ? 'M1 1H19V17H1ZM1 1 19 17M19 1 1 17' : 'M1 1H19V17H1ZM1 6H19M8 6V10H12V6'}
         fill="none"

@@ -4,9 +4,9 @@ import { useInfiniteQuery, useQuery, useQueryClient } from '@tanstack/react-quer
 import { useEffect, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import { More } from '../../components/More.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
@@ -90,12 +90,11 @@ export function StoresSheet() {
           }
         />
       ) : problem ? (
-        <ErrorNote
+        <NoAnswer
           head="No shelves to show"
-          action={<Button onClick={() => void queries.refetchQueries()}>Ask again</Button>}
-        >
-          {problem.message}
-        </ErrorNote>
+          problem={problem}
+          onAgain={() => void queries.refetchQueries()}
+        />
       ) : (
         <Loading>Looking at the shelves</Loading>
       )}
