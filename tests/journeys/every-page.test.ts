@@ -149,6 +149,10 @@ test('The front desk has the floor, its desk, the books and the hours, and every
     await expect(page.getByRole('heading', { level: 1, name: /^Order \d+$/ })).toBeVisible();
     await stands(page, `order, ${state}`, { inAll: state === 'here' });
   }
+  await turnTo(page, 'Stores', /On the shelves/);
+  await stands(page, 'stores');
+  await page.getByRole('button', { name: 'Receive a delivery' }).click();
+  await stands(page, 'stores with the form of a delivery', { inAll: false });
   await turnTo(page, 'Books', /Settled/);
   await stands(page, 'books');
   await page.getByRole('link', { name: /^Invoice 411/ }).click();
@@ -175,7 +179,7 @@ test('The mechanic has the floor, the bench, each item and the form of a finding
     .first()
     .click();
   await expect(page.getByRole('heading', { name: 'It is done' })).toBeVisible();
-  await page.locator('summary', { hasText: 'It has to wait' }).click();
+  for (const folded of await page.locator('summary').all()) await folded.click();
   await stands(page, 'item');
   await page.getByRole('link', { name: 'Found something' }).click();
   await expect(page.getByRole('button', { name: 'Note it' })).toBeVisible();

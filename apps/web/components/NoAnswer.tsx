@@ -28,7 +28,15 @@ export function NoAnswer({
         <line x1="53%" x2="100%" y1="20" y2="20" stroke="currentColor" />
         <End x="1" y="20" />
         <End x="99.5%" y="20" />
-        <svg aria-hidden="true" x="47%" y="6" width="6%" height="28" viewBox="0 0 28 28" preserveAspectRatio="none">
+        <svg
+          aria-hidden="true"
+          x="47%"
+          y="6"
+          width="6%"
+          height="28"
+          viewBox="0 0 28 28"
+          preserveAspectRatio="none"
+        >
           <path
             d="M0 14L7 2L11 26M17 2L21 26L28 14"
             fill="none"

@@ -13,8 +13,7 @@ import { chainOf, type LineView } from './quote-figures.ts';
 
 const columns = [
   { key: 'item', head: 'Item' },
-  { key: 'hours', head: 'Hours', kind: 'dimension' as const },
-  { key: 'parts', head: 'Parts' },
+  { key: 'hours', head: 'Hours, or parts', kind: 'dimension' as const },
   { key: 'price', head: 'Price', kind: 'figure' as const },
 ];
 
@@ -57,9 +56,9 @@ export function LinesList({
             line.kind === 'flat' && onlyFlat ? (
               <Dimension estimate={hours} unit="h" scale={scale} />
             ) : (
-              hoursOf(line, scale)
+              // A part takes no hours of its own: how many of it stands where they would.
+              (line.note ?? hoursOf(line, scale))
             ),
-          ...(line.note === null ? {} : { parts: line.note }),
           price: priceOf(line, currency),
         },
         note:

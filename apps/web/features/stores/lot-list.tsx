@@ -31,19 +31,17 @@ export function LotList({
       captionHidden={captionHidden}
       columns={[
         { key: 'part', head: 'Part' },
-        { key: 'where', head: 'Where' },
-        { key: 'lot', head: 'Batch or serial' },
+        { key: 'lot', head: 'Where, batch or serial' },
         { key: 'until', head: 'Good until' },
         { key: 'left', head: 'Left', kind: 'figure' },
-        ...(onIssue === undefined ? [] : [{ key: 'issue', head: 'Take' }]),
       ]}
       rows={lots.toSorted(byPlace).map((lot) => ({
         key: lot.id,
         cells: {
           part: lot.part.title,
-          where: <b className={styles.place}>{lot.bin === '' ? 'not said' : lot.bin}</b>,
           lot: (
             <>
+              <b className={styles.place}>{lot.bin === '' ? 'no place' : lot.bin}</b> ·{' '}
               <span className={styles.figures}>{lot.batch}</span>
               {lot.tag === '' ? ', without a certificate' : `, certificate ${lot.tag}`}
             </>
@@ -51,19 +49,21 @@ export function LotList({
           ...(lot.shelfLifeUntil === null
             ? {}
             : { until: <Until date={lot.shelfLifeUntil} today={today} /> }),
-          left: <Figure text={lot.onHand} unit={lot.part.unit} />,
-          ...(onIssue !== undefined && shelfLife(lot.shelfLifeUntil, today).stands !== 'past'
-            ? {
-                issue: (
+          left: (
+            <span className={styles.left}>
+              <Figure text={lot.onHand} unit={lot.part.unit} />
+              {onIssue !== undefined && shelfLife(lot.shelfLifeUntil, today).stands !== 'past' ? (
+                <span data-screen-only="">
                   <Button
                     aria-label={`Issue ${lot.part.title}, batch ${lot.batch}`}
                     onClick={() => onIssue(lot)}
                   >
                     Issue
                   </Button>
-                ),
-              }
-            : {}),
+                </span>
+              ) : null}
+            </span>
+          ),
         },
         note: [
           lot.part.number,
@@ -78,12 +78,12 @@ export function LotList({
 /** The last day; in ochre once it is near or over. */
 function Until({ date, today }: { date: string; today: string }) {
   const { stands, days } = shelfLife(date, today);
-  if (stands === 'good') return calendarDateText(date);
+  if (stands === 'good') return `until ${calendarDateText(date)}`;
   return (
     <span className={styles.ochre}>
-      {calendarDateText(date)}
+      until {calendarDateText(date)}
       {stands === 'past'
-        ? ', past its date: not to be fitted'
+        ? ': past its date, not to be fitted'
         : days === 0
           ? ', its last day'
           : `, ${days} ${days === 1 ? 'day' : 'days'} left`}

@@ -59,7 +59,6 @@ export function OutList({
         { key: 'part', head: 'Part' },
         { key: 'work', head: 'On which work' },
         { key: 'out', head: 'Out', kind: 'figure' },
-        { key: 'back', head: 'Bring back' },
       ]}
       rows={rows.map(({ order, item, held }) => {
         const out = outOf(order, item, held);
@@ -73,14 +72,18 @@ export function OutList({
                 <span className={styles.figures}>{item.position}</span> {item.title}
               </>
             ),
-            out: <Figure text={held.quantity} unit={held.lot.part.unit} />,
-            back: (
-              <Button
-                aria-label={`Return ${out.part} from ${out.item}`}
-                onClick={() => onReturn(out)}
-              >
-                Return
-              </Button>
+            out: (
+              <span className={styles.left}>
+                <Figure text={held.quantity} unit={held.lot.part.unit} />
+                <span data-screen-only="">
+                  <Button
+                    aria-label={`Return ${out.part} from ${out.item}`}
+                    onClick={() => onReturn(out)}
+                  >
+                    Return
+                  </Button>
+                </span>
+              </span>
             ),
           },
           note: `batch ${held.lot.batch}${held.lot.bin === '' ? '' : ` · goes back to ${held.lot.bin}`}`,
