@@ -1,17 +1,8 @@
 import { expect, type Locator, type Page, test } from '@playwright/test';
+import { press, tabTo } from './by-keyboard.ts';
 import { axeFree, signIn } from './people.ts';
 
 /** What each person does all day, without a pointing device: Tab, arrows, Enter and the space bar. */
-
-/** Goes on with Tab until the target has the focus, as somebody without a mouse does. */
-async function tabTo(page: Page, target: Locator): Promise<void> {
-  await expect(target).toBeVisible();
-  for (let steps = 0; steps < 160; steps += 1) {
-    if (await target.evaluate((element) => element.matches(':focus'))) return;
-    await page.keyboard.press('Tab');
-  }
-  throw new Error(`160 times Tab did not come to ${target.toString()}`);
-}
 
 /** What a bench keeps until it is sent has come to the shop. */
 const sent = (page: Page, words: string) =>
@@ -21,11 +12,6 @@ const sent = (page: Page, words: string) =>
       response.ok() &&
       (response.request().postData() ?? '').includes(words),
   );
-
-async function press(page: Page, target: Locator, key: 'Enter' | 'Space' = 'Enter') {
-  await tabTo(page, target);
-  await page.keyboard.press(key);
-}
 
 test('The mechanic starts, switches and stops the clock by keyboard, cautions first', async ({
   page,

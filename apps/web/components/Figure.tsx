@@ -19,7 +19,7 @@ export function Figure({ text, unit, places }: { text: string; unit?: string; pl
           {filler}
         </span>
       )}
-      {unit === undefined ? null : <span className={styles.unit}>{unit}</span>}
+      {unit === undefined ? null : <span className={styles.unit}> {unit}</span>}
     </span>
   );
 }

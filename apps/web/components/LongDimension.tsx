@@ -110,7 +110,10 @@ export function LongDimension({
               <span className={styles.words}>
                 <span className={styles.interrupting}>
                   {mark.words}{' '}
-                  <span className={styles.value}>{quantityText(mark.value, unit)}</span>
+                  <span className={styles.value}>
+                    {quantityText(mark.value, unit)}
+                    <span className="spoken"> {unit}</span>
+                  </span>
                 </span>
               </span>
             </li>

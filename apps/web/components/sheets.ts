@@ -1,7 +1,7 @@
 /** What a person may be in the shop. */
 export type Role = 'front_desk' | 'mechanic' | 'inspector' | 'manager';
 
-export type SheetKey = 'floor' | 'desk' | 'bench' | 'books' | 'records' | 'hours';
+export type SheetKey = 'floor' | 'desk' | 'bench' | 'stores' | 'books' | 'records' | 'hours';
 
 interface SheetWord {
   key: SheetKey;
@@ -16,6 +16,7 @@ const sheets: readonly SheetWord[] = [
   { key: 'floor', words: 'Floor', href: '/floor', roles: everyone },
   { key: 'desk', words: 'Front desk', href: '/desk', roles: ['front_desk', 'manager'] },
   { key: 'bench', words: 'Bench', href: '/bench', roles: ['mechanic', 'inspector'] },
+  { key: 'stores', words: 'Stores', href: '/stores', roles: everyone },
   { key: 'books', words: 'Books', href: '/books', roles: ['front_desk', 'manager'] },
   { key: 'records', words: 'Records', href: '/records', roles: ['inspector', 'manager'] },
   { key: 'hours', words: 'Hours', href: '/hours', roles: ['front_desk', 'manager'] },

@@ -77,11 +77,12 @@ test('dates are the shop’s, whatever the machine’s zone', () => {
 });
 
 test('a person sees the sheets that are theirs', () => {
-  expect(sheetsFor(['mechanic']).map((sheet) => sheet.words)).toEqual(['Floor', 'Bench']);
+  expect(sheetsFor(['mechanic']).map((sheet) => sheet.words)).toEqual(['Floor', 'Bench', 'Stores']);
   expect(sheetsFor(['manager', 'mechanic']).map((sheet) => sheet.key)).toEqual([
     'floor',
     'desk',
     'bench',
+    'stores',
     'books',
     'records',
     'hours',

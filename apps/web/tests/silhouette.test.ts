@@ -102,3 +102,30 @@ test('balloons keep their distance, their order and the sheet', () => {
   expect(placed.find((each) => each.number === 5)?.zone).toEqual(drawing.zones.cabin);
   expect(placed).toHaveLength(5);
 });
+
+for (const kind of aircraftKinds) {
+  test(`on ${kind}, 23 balloons in one place, and 23 in all places, do not overlap on a phone`, () => {
+    const drawing = drawAircraft(kind, size, 'side');
+    const width = drawing.right - drawing.left;
+    const zones = Object.keys(drawing.zones) as (keyof typeof drawing.zones)[];
+    const inOne = Array.from({ length: 23 }, (_, i) => ({ number: i + 1, zone: 'cabin' as const }));
+    const inAll = inOne.map((each, i) => ({ ...each, zone: zones[i % zones.length] ?? 'cabin' }));
+    for (const balloons of [inOne, inAll]) {
+      const { placed, box } = balloonPlaces(drawing, balloons);
+      expect(placed).toHaveLength(23);
+      for (const one of placed) {
+        // A balloon is 30 px across; the drawing is 320 px wide at the narrowest.
+        const radius = (15 / 320) * width;
+        expect(one.at.x - radius).toBeGreaterThanOrEqual(box.left);
+        expect(one.at.x + radius).toBeLessThanOrEqual(box.right);
+        expect(one.at.y - radius).toBeGreaterThanOrEqual(box.top);
+        expect(one.at.y + radius).toBeLessThanOrEqual(box.bottom);
+        for (const other of placed) {
+          if (other.number <= one.number) continue;
+          const apart = Math.hypot(one.at.x - other.at.x, one.at.y - other.at.y);
+          expect(apart, `${one.number} and ${other.number}`).toBeGreaterThan(radius * 2);
+        }
+      }
+    }
+  });
+}

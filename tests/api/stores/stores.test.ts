@@ -181,3 +181,28 @@ it('nothing goes to an order that is over, to another shop, or from one', async 
     message: expect.stringContaining('is released'),
   });
 });
+
+it('says what an item holds of which lot, and nothing of what all came back', async () => {
+  const { shop, lot, delivery, itemId } = await stocked();
+  const other = await move(shop, 'receiveLot', { ...delivery, batch: 'B-8' });
+  const held = async () => {
+    const { data } = await shop.as<{
+      node: { parts: { quantity: string; lot: { batch: string } }[] };
+    }>(
+      'inspector',
+      'query($id: ID!) { node(id: $id) { ... on WorkItem { parts { quantity lot { batch } } } } }',
+      { id: itemId },
+    );
+    return data?.node.parts.map(({ quantity, lot: { batch } }) => [batch, quantity]);
+  };
+  expect(await held()).toEqual([]);
+  await move(shop, 'issuePart', { lotId: lot.id, itemId, quantity: '3.5' });
+  await move(shop, 'issuePart', { lotId: other.id, itemId, quantity: '1' });
+  await move(shop, 'issuePart', { lotId: lot.id, itemId, quantity: '0.25' });
+  expect(await held()).toEqual([
+    ['B-7', '3.75'],
+    ['B-8', '1'],
+  ]);
+  await move(shop, 'returnPart', { lotId: lot.id, itemId, quantity: '3.75' });
+  expect(await held()).toEqual([['B-8', '1']]);
+});

@@ -1,6 +1,7 @@
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
 import { issuePart } from './issue-part.ts';
+import './item-parts.ts';
 import './lot-types.ts';
 import { receiveLot } from './receive-lot.ts';
 import { returnPart } from './return-part.ts';

@@ -9,6 +9,7 @@ import './finding-types.ts';
 import './item-mutations.ts';
 import './item-types.ts';
 import { OrderState } from './order-types.ts';
+import './stretch-ends.ts';
 import { ordersInStates } from './orders-in-states.ts';
 import { receiveAircraft } from './receive-aircraft.ts';
 

@@ -14,9 +14,13 @@ export interface PlacedBalloon<B> {
   balloon: B;
 }
 
+/** Balloons a tenth of the width apart, from the first at a twentieth. */
+const IN_A_ROW = 9;
+
 /**
  * Where balloons stand: over or under the drawing, in the order of what they point at, no two
- * closer than a tenth of the width, so that they stay apart on a phone.
+ * closer than a tenth of the width, so that they stay apart on a phone. Where a row is full, the
+ * next stands behind it, staggered, so that every leader passes between two balloons.
  *
  * A zone that this kind does not have is pointed at on the cabin.
  */
@@ -45,18 +49,20 @@ export function balloonPlaces<B extends { number: number; zone: Zone }>(
     const side = pointed.filter(({ zone }) => zone.y <= middle === over);
     if (side.length === 0) continue;
     side.sort((a, b) => a.zone.x - b.zone.x);
-    const y = over ? drawing.top - margin * 0.55 : drawing.bottom + margin * 0.55;
+    const rows = Math.ceil(side.length / IN_A_ROW);
     const places = spread(
       side.map(({ zone }) => zone.x + (zone.x < centre ? -lean : lean)),
-      width * 0.1,
+      (width * 0.1) / rows,
       drawing.left + width * 0.05,
       drawing.right - width * 0.05,
     );
     side.forEach(({ balloon, zone }, index) => {
+      const away = margin * (0.55 + (index % rows));
+      const y = over ? drawing.top - away : drawing.bottom + away;
       placed.push({ number: balloon.number, zone, at: { x: places[index] ?? zone.x, y }, balloon });
     });
-    if (over) box.top -= margin;
-    else box.bottom += margin;
+    if (over) box.top -= margin * rows;
+    else box.bottom += margin * rows;
   }
   return { placed, box };
 }

@@ -3,7 +3,7 @@
 import { useInfiniteQuery, useQuery, useQueryClient } from '@tanstack/react-query';
 import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { moneyText } from '../../lib/figures/money.ts';
@@ -100,12 +100,11 @@ export function BooksSheet() {
           />
         </div>
       ) : problem ? (
-        <ErrorNote
+        <NoAnswer
           head="No books to show"
-          action={<Button onClick={() => void queries.refetchQueries()}>Ask again</Button>}
-        >
-          {problem.message}
-        </ErrorNote>
+          problem={problem}
+          onAgain={() => void queries.refetchQueries()}
+        />
       ) : (
         <Loading>Opening the books</Loading>
       )}

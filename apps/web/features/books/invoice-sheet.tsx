@@ -1,10 +1,10 @@
 'use client';
 
 import { useQuery, useQueryClient } from '@tanstack/react-query';
-import { Button, ButtonLink } from '../../components/Button.tsx';
+import { ButtonLink } from '../../components/Button.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { CalendarDate, Day } from '../../components/Figure.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import type { TitleBlockContent } from '../../components/TitleBlock.tsx';
 import { request } from '../../graphql/request.ts';
@@ -66,12 +66,11 @@ export function InvoiceSheet({ id }: { id: string }) {
           <Payments invoice={invoice} timeZone={viewer.data.shop.timeZone} />
         </div>
       ) : problem ? (
-        <ErrorNote
+        <NoAnswer
           head="No invoice to show"
-          action={<Button onClick={() => void queries.refetchQueries()}>Ask again</Button>}
-        >
-          {problem.message}
-        </ErrorNote>
+          problem={problem}
+          onAgain={() => void queries.refetchQueries()}
+        />
       ) : asked.isSuccess ? (
         <Empty draws="sheet" action={<ButtonLink href="/books">To the books</ButtonLink>}>
           There is no such invoice in this shop.

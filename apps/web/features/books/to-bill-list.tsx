@@ -53,7 +53,7 @@ export function ToBillList({
     return (
       <section>
         <h2 className={styles.head}>{caption}</h2>
-        <p>{empty}</p>
+        <p className={styles.second}>{empty}</p>
       </section>
     );
   }

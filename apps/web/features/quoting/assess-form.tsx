@@ -7,8 +7,9 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { LongField } from '../../components/Field.tsx';
 import type { AssessFindingInput, FindingClass } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
+import type { FindingData } from './finding-on-sheet.ts';
 import styles from './finding-part.module.css';
-import { AssessFindingDocument, type FindingData } from './order-documents.ts';
+import { AssessFindingDocument } from './order-documents.ts';
 import { useDoing } from './use-answer.ts';
 
 const classes = [

@@ -1,10 +1,9 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import { Button } from '../../components/Button.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { graphql } from '../../graphql/generated/gql.ts';
 import { request } from '../../graphql/request.ts';
@@ -47,14 +46,7 @@ export function DeskOrders() {
     queryFn: () => request(DeskOrdersDocument),
   });
   if (error !== null) {
-    return (
-      <ErrorNote
-        head="No orders to show"
-        action={<Button onClick={() => void refetch()}>Ask again</Button>}
-      >
-        {error.message}
-      </ErrorNote>
-    );
+    return <NoAnswer head="No orders to show" problem={error} onAgain={() => void refetch()} />;
   }
   if (data === undefined) return <Loading>Fetching the orders</Loading>;
   const orders = data.orders.edges.map(({ node }) => node);

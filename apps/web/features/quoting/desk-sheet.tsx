@@ -1,11 +1,11 @@
 'use client';
 
-import { useInfiniteQuery } from '@tanstack/react-query';
+import { useInfiniteQuery, useQueryClient } from '@tanstack/react-query';
 import { Button, ButtonLink } from '../../components/Button.tsx';
 import { Dimension } from '../../components/Dimension.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import type { QuotesQuery } from '../../graphql/generated/graphql.ts';
@@ -24,6 +24,7 @@ type Quote = QuotesQuery['quotes']['edges'][number]['node'];
 /** The front desk: what is offered, what is planned and here, and the way to a new quote. */
 export function DeskSheet() {
   const viewer = useViewer();
+  const client = useQueryClient();
   const quotes = useInfiniteQuery({
     queryKey: ['quotes'],
     initialPageParam: null as string | null,
@@ -61,12 +62,11 @@ export function DeskSheet() {
           </ButtonLink>
         </div>
         {problem !== null ? (
-          <ErrorNote
+          <NoAnswer
             head="No list to show"
-            action={<Button onClick={() => void quotes.refetch()}>Ask again</Button>}
-          >
-            {problem.message}
-          </ErrorNote>
+            problem={problem}
+            onAgain={() => void client.refetchQueries()}
+          />
         ) : rows === undefined ? (
           <Loading>Fetching the quotes</Loading>
         ) : rows.length === 0 ? (

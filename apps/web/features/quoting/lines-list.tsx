@@ -13,7 +13,7 @@ import { chainOf, type LineView } from './quote-figures.ts';
 
 const columns = [
   { key: 'item', head: 'Item' },
-  { key: 'hours', head: 'Hours', kind: 'dimension' as const },
+  { key: 'hours', head: 'Hours, or parts', kind: 'dimension' as const },
   { key: 'price', head: 'Price', kind: 'figure' as const },
 ];
 
@@ -56,16 +56,17 @@ export function LinesList({
             line.kind === 'flat' && onlyFlat ? (
               <Dimension estimate={hours} unit="h" scale={scale} />
             ) : (
-              hoursOf(line, scale)
+              // A part takes no hours of its own: how many of it stands where they would.
+              (line.note ?? hoursOf(line, scale))
             ),
           price: priceOf(line, currency),
         },
         note:
           line.kind === 'flat' ? (
             <UnderFlat places={places} lines={lines} />
-          ) : (
-            (line.note ?? (line.kind === 'task' ? 'by time and materials' : undefined))
-          ),
+          ) : line.kind === 'task' ? (
+            'by time and materials'
+          ) : undefined,
       };
     });
   return (

@@ -80,41 +80,7 @@ export const OrderSheetDocument = graphql(`
           }
         }
         findings {
-          id
-          number
-          title
-          words
-          zone
-          state
-          class
-          provisional
-          meaning
-          putOffBecause
-          foundAt
-          foundBy {
-            name
-          }
-          photos {
-            id
-            url
-            largeUrl
-            thumbUrl
-            words
-            width
-            height
-          }
-          quotes {
-            id
-            number
-            state
-            newest {
-              currency
-              low
-              likely
-              p80
-              high
-            }
-          }
+          ...FindingOnSheet
         }
         quotes {
           id
@@ -137,7 +103,6 @@ export const OrderSheetDocument = graphql(`
 `);
 
 export type OrderData = Extract<NonNullable<OrderSheetQuery['node']>, { __typename: 'WorkOrder' }>;
-export type FindingData = OrderData['findings'][number];
 
 export const StandsDocument = graphql(`
   query Stands {

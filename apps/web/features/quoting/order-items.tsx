@@ -6,6 +6,7 @@ import { type PartsColumn, PartsList } from '../../components/PartsList.tsx';
 import { clockText } from '../../lib/figures/hours.ts';
 import type { OrderData } from './order-documents.ts';
 import { itemMarks } from './order-words.ts';
+import { PutOffAnItem } from './put-off-item.tsx';
 
 const columns: readonly PartsColumn[] = [
   { key: 'item', head: 'Item' },
@@ -14,7 +15,14 @@ const columns: readonly PartsColumn[] = [
 ];
 
 /** What there is to do, in order; what is behind the mechanics is folded. */
-export function OrderItems({ items }: { items: OrderData['items'] }) {
+export function OrderItems({
+  items,
+  mayPutOff,
+}: {
+  items: OrderData['items'];
+  /** Whether the reader may take an item off this visit. */
+  mayPutOff: boolean;
+}) {
   if (items.length === 0) return <Empty>There is nothing to do on this order yet.</Empty>;
   const over = items.filter(({ state }) => ['done', 'inspected', 'put_off'].includes(state));
   const toDo = items.filter((item) => !over.includes(item));
@@ -22,6 +30,7 @@ export function OrderItems({ items }: { items: OrderData['items'] }) {
   return (
     <div>
       {list('What there is to do', toDo)}
+      {mayPutOff ? <PutOffAnItem items={toDo} /> : null}
       {over.length === 0 ? null : (
         <More words={`And ${over.length} done, inspected or put off`}>
           {list('What is done, inspected or put off', over, true)}

@@ -1,11 +1,12 @@
 'use client';
 
-import { useQuery } from '@tanstack/react-query';
+import { useQuery, useQueryClient } from '@tanstack/react-query';
 import Link from 'next/link';
 import { ButtonLink } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import { aircraftSize, Silhouette } from '../../components/Silhouette.tsx';
 import { request } from '../../graphql/request.ts';
@@ -26,6 +27,7 @@ import { zoneFrom } from './places.ts';
 /** The sheet of one order, as the desk works with it. */
 export function OrderSheet({ id }: { id: string }) {
   const viewer = useViewer();
+  const client = useQueryClient();
   const order = useQuery({
     queryKey: ['order', id],
     queryFn: async () => (await request(OrderSheetDocument, { id })).node,
@@ -42,7 +44,12 @@ export function OrderSheet({ id }: { id: string }) {
       titleBlock={{ what: 'Order', cells: [] }}
     >
       {problem !== null ? (
-        <ErrorNote head="No order to show">{problem.message}</ErrorNote>
+        <NoAnswer
+          head="No order to show"
+          problem={problem}
+          onAgain={() => void client.refetchQueries()}
+          action={<Link href="/desk">All orders</Link>}
+        />
       ) : order.data === undefined ? (
         <Loading>Fetching the order</Loading>
       ) : (
@@ -116,7 +123,13 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
         )}
       </section>
       <section className={styles.part}>
-        <OrderItems items={order.items} />
+        <OrderItems
+          items={order.items}
+          mayPutOff={
+            ['planned', 'here', 'ready_to_sign'].includes(order.state) &&
+            roles.some((role) => role !== 'mechanic')
+          }
+        />
         <p data-screen-only="">
           <ButtonLink href={paperHref('job-card', order.id)}>Job cards, PDF</ButtonLink>
         </p>

@@ -1,11 +1,12 @@
 'use client';
 
-import { useQuery } from '@tanstack/react-query';
+import { useQuery, useQueryClient } from '@tanstack/react-query';
 import Link from 'next/link';
 import { ButtonLink } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
@@ -24,6 +25,7 @@ import { SendAgain } from './send-again.tsx';
 /** The sheet of one quote. */
 export function QuoteSheet({ id, notSent }: { id: string; notSent?: string | undefined }) {
   const viewer = useViewer();
+  const client = useQueryClient();
   const quote = useQuery({
     queryKey: ['quote', id],
     queryFn: async () => (await request(QuoteSheetDocument, { id })).node,
@@ -40,7 +42,12 @@ export function QuoteSheet({ id, notSent }: { id: string; notSent?: string | und
       titleBlock={{ what: 'Quote', cells: [] }}
     >
       {problem !== null ? (
-        <ErrorNote head="No quote to show">{problem.message}</ErrorNote>
+        <NoAnswer
+          head="No quote to show"
+          problem={problem}
+          onAgain={() => void client.refetchQueries()}
+          action={<Link href="/desk">All quotes</Link>}
+        />
       ) : quote.data === undefined ? (
         <Loading>Fetching the quote</Loading>
       ) : (

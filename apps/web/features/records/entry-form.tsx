@@ -8,6 +8,7 @@ import { Choices, Tick } from '../../components/Choice.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, LongField } from '../../components/Field.tsx';
+import { More } from '../../components/More.tsx';
 import type {
   RecordBookKind,
   ReleaseOutcome,
@@ -135,8 +136,15 @@ export function EntryForm({
       ) : null}
       {entry === undefined ? null : (
         <>
-          <EntryText text={text ?? entry.described.join('\n')} unfinished={text === null} />
           <MissingList missing={entry.missing} />
+          {text === null ? (
+            // Not what anybody signs yet.
+            <More words="What the entry says so far">
+              <EntryText text={entry.described.join('\n')} unfinished />
+            </More>
+          ) : (
+            <EntryText text={text} />
+          )}
           {inspector && !entry.mayApprove ? (
             <ErrorNote head="Not yours to sign">{entry.because}</ErrorNote>
           ) : null}

@@ -1,9 +1,10 @@
 'use client';
 
-import { useQuery } from '@tanstack/react-query';
+import { useQuery, useQueryClient } from '@tanstack/react-query';
 import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import { Stamp } from '../../components/Stamp.tsx';
 import { request } from '../../graphql/request.ts';
@@ -18,6 +19,7 @@ import { certificateWords, nameOfBook, recordHours } from './records-words.ts';
 /** One signed entry alone on its sheet, to be printed and put into the owner's book. */
 export function EntrySheet({ id }: { id: string }) {
   const viewer = useViewer();
+  const client = useQueryClient();
   const { data, error } = useQuery({
     queryKey: ['entry', id],
     queryFn: async () => (await request(EntrySheetDocument, { id })).node,
@@ -32,7 +34,12 @@ export function EntrySheet({ id }: { id: string }) {
         titleBlock={{ what: 'Entry', cells: [] }}
       >
         {problem !== null ? (
-          <ErrorNote head="No entry to show">{problem.message}</ErrorNote>
+          <NoAnswer
+            head="No entry to show"
+            problem={problem}
+            onAgain={() => void client.refetchQueries()}
+            action={<a href="/records">All orders</a>}
+          />
         ) : data === undefined ? (
           <Loading>Fetching the entry</Loading>
         ) : (

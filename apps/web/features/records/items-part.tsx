@@ -3,6 +3,7 @@
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { More } from '../../components/More.tsx';
 import type { InitialItemInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
@@ -29,11 +30,11 @@ export function ItemsPart({
   const done = items.filter(({ state }) => state === 'done').length;
   const over = items.filter(({ state }) => state === 'inspected' || state === 'put_off');
   const groups = [
-    { words: 'For your initials', items: items.filter(({ state }) => state === 'done') },
     {
       words: 'Not finished',
       items: items.filter(({ state }) => ['open', 'in_work', 'waiting'].includes(state)),
     },
+    { words: 'For your initials', items: items.filter(({ state }) => state === 'done') },
   ].filter((group) => group.items.length > 0);
   const shared = { mayInitial: inspector && open, personId, timeZone };
   return (
@@ -45,13 +46,17 @@ export function ItemsPart({
           : `${done} ${done === 1 ? 'item waits' : 'items wait'} for initials. Look at each; each is initialled on its own.`}
       </p>
       {groups.map(({ words, items }) => (
-        <ItemList key={words} words={words} items={items} {...shared} />
+        <div key={words}>
+          <h3 className={styles.group}>
+            {words} <span>{items.length}</span>
+          </h3>
+          <ItemList words={words} items={items} {...shared} />
+        </div>
       ))}
       {over.length === 0 ? null : (
-        <details className={styles.over}>
-          <summary>{over.length} inspected or put off</summary>
+        <More words={`${over.length} inspected or put off`}>
           <ItemList words="Inspected or put off" items={over} {...shared} />
-        </details>
+        </More>
       )}
     </section>
   );
@@ -105,57 +110,71 @@ function Item({ item, mayInitial, personId, timeZone }: Shared & { item: ItemToS
   const notYou = wanted === 'second' && (byHand || first?.by.id === personId);
   return (
     <>
-      <div className={styles.itemHead}>
-        <h3>
-          <span className={styles.number}>{position}</span> {title}
-        </h3>
-        <Hatch {...itemMarks[state]} />
-      </div>
-      <div className={styles.itemBody}>
-        <div className={styles.words}>
-          {done === undefined || state === 'open' ? null : (
-            <p className={styles.done}>{done.workDone}</p>
-          )}
+      <span className={styles.number}>{position}</span>
+      <div className={styles.words}>
+        <h4 className={styles.itemTitle}>
+          {title}
+          {critical ? <span className={styles.caution}> critical</span> : null}
+        </h4>
+        {done === undefined || state === 'open' ? null : (
+          <p className={styles.done}>{done.workDone}</p>
+        )}
+        <p className={styles.quiet}>
+          {[
+            ...(worked === '' ? [] : [`${worked}, ${clockText(item.secondsWorked)}\u00a0h`]),
+            item.jasc,
+            // Who did the work has mostly named the data already.
+            ...(item.reference === '' || (done?.workDone ?? '').includes(item.reference)
+              ? []
+              : [item.reference]),
+            ...(finding == null ? [] : [`corrects finding ${finding.number}`]),
+            ...item.parts.map(
+              ({ quantity, lot }) =>
+                `${quantity} ${lot.part.unit} ${lot.part.title}, batch ${lot.batch}`,
+            ),
+          ].join(' · ')}
+        </p>
+        {first === undefined ? null : (
           <p className={styles.quiet}>
-            {[
-              item.jasc,
-              ...(item.reference === '' ? [] : [item.reference]),
-              ...(worked === '' ? [] : [`${worked}, ${clockText(item.secondsWorked)}\u00a0h`]),
-              ...(finding == null ? [] : [`corrects finding ${finding.number}`]),
-            ].join(' · ')}
+            Initialled by {first.by.name}, {dayAndTimeText(first.at, timeZone)}
           </p>
-          {first === undefined ? null : (
-            <p className={styles.quiet}>
-              Initialled by {first.by.name}, {dayAndTimeText(first.at, timeZone)}
-            </p>
-          )}
-          {second === undefined ? null : (
-            <p className={styles.quiet}>
-              Second look by {second.by.name}, {dayAndTimeText(second.at, timeZone)}
-            </p>
-          )}
-          {notYou ? (
-            <p className={styles.caution}>
-              Critical: it wants a second pair of eyes, and not yours: you{' '}
-              {byHand ? 'worked on it' : 'gave the first initials'}.
-            </p>
-          ) : null}
-          {initial.error === null ? null : (
-            <ErrorNote head="Not initialled">{initial.error.message}</ErrorNote>
-          )}
-        </div>
-        {mayInitial && wanted !== null && !notYou ? (
-          <div data-screen-only="">
-            <Button
-              busy={initial.isPending ? 'Recording' : undefined}
-              aria-label={`${wanted === 'second' ? 'Second look' : 'Initial'}: ${position} ${title}`}
-              onClick={() => initial.mutate({ itemId: item.id, second: wanted === 'second' })}
-            >
-              {wanted === 'second' ? 'Second look done' : 'Initial'}
-            </Button>
-          </div>
+        )}
+        {second === undefined ? null : (
+          <p className={styles.quiet}>
+            Second look by {second.by.name}, {dayAndTimeText(second.at, timeZone)}
+          </p>
+        )}
+        {notYou ? (
+          <p className={styles.caution}>
+            Critical: it wants a second pair of eyes, and not yours: you{' '}
+            {byHand ? 'worked on it' : 'gave the first initials'}.
+          </p>
         ) : null}
+        {initial.error === null ? null : (
+          <ErrorNote head="Not initialled">{initial.error.message}</ErrorNote>
+        )}
       </div>
+      {state === 'done' ? null : (
+        <div className={styles.itemState}>
+          <Hatch {...itemMarks[state]} />
+          {mayInitial && ['open', 'in_work', 'waiting'].includes(state) ? (
+            <a data-screen-only="" href={`/bench?item=${encodeURIComponent(item.id)}`}>
+              Finish it or put it off<span className="spoken">: {title}</span>
+            </a>
+          ) : null}
+        </div>
+      )}
+      {mayInitial && wanted !== null && !notYou ? (
+        <div className={styles.itemState} data-screen-only="">
+          <Button
+            busy={initial.isPending ? 'Recording' : undefined}
+            aria-label={`${wanted === 'second' ? 'Second look' : 'Initial'}: ${position} ${title}`}
+            onClick={() => initial.mutate({ itemId: item.id, second: wanted === 'second' })}
+          >
+            {wanted === 'second' ? 'Second look done' : 'Initial'}
+          </Button>
+        </div>
+      ) : null}
     </>
   );
 }

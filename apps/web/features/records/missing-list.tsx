@@ -3,7 +3,7 @@ import styles from './records.module.css';
 import type { EntryDraft } from './records-documents.ts';
 
 /** Things that stand open: the rest is the same again, item by item. */
-const OPEN = 8;
+const OPEN = 5;
 
 /** What keeps an entry from being signed, each with who asks for it and what to do. */
 export function MissingList({ missing }: { missing: EntryDraft['missing'] }) {

@@ -1,15 +1,19 @@
 'use client';
 
-import { useQuery } from '@tanstack/react-query';
+import { useQuery, useQueryClient } from '@tanstack/react-query';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { More } from '../../components/More.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
+import { aircraftSize, Silhouette } from '../../components/Silhouette.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { FindingPart } from '../quoting/finding-part.tsx';
 import { orderMark } from '../quoting/order-words.ts';
+import { zoneFrom } from '../quoting/places.ts';
 import { BooksPart } from './books-part.tsx';
 import { HandBackPart } from './hand-back-part.tsx';
 import { ItemsPart } from './items-part.tsx';
@@ -17,10 +21,13 @@ import styles from './records.module.css';
 import { type OrderToSign, OrderToSignDocument, type Signing } from './records-documents.ts';
 import { outcomeWords } from './records-words.ts';
 import { ReleasePart } from './release-part.tsx';
+import { stillOpen } from './still-open.ts';
+import { StillOpenList } from './still-open-list.tsx';
 
 /** The sheet of one order, as the inspector works with it: items, findings, entries, release. */
 export function OrderRecords({ id }: { id: string }) {
   const viewer = useViewer();
+  const client = useQueryClient();
   const order = useQuery({
     queryKey: ['orderToSign', id],
     queryFn: () => request(OrderToSignDocument, { id }),
@@ -42,7 +49,12 @@ export function OrderRecords({ id }: { id: string }) {
       titleBlock={{ what: 'Order to sign', cells: [] }}
     >
       {problem !== null ? (
-        <ErrorNote head="No order to show">{problem.message}</ErrorNote>
+        <NoAnswer
+          head="No order to show"
+          problem={problem}
+          onAgain={() => void client.refetchQueries()}
+          action={<a href="/records">All orders</a>}
+        />
       ) : order.data === undefined ? (
         <Loading>Fetching the order</Loading>
       ) : (
@@ -70,6 +82,11 @@ function Drawn({
   const arrived = order.events.find(({ kind }) => kind === 'arrived');
   const gone = order.state === 'released' || order.state === 'closed';
   const inspector = viewer.person.roles.includes('inspector');
+  const corrected = findings.filter(({ state }) => state === 'corrected');
+  const open = findings.filter(({ state }) => state !== 'corrected');
+  const part = (finding: OrderToSign['findings'][number]) => (
+    <FindingPart key={finding.id} finding={finding} viewer={viewer} />
+  );
   return (
     <Sheet
       here="records"
@@ -98,6 +115,21 @@ function Drawn({
         </p>
         <Hatch {...orderMark(order)} />
       </div>
+      <div className={styles.top}>
+        {gone ? null : <StillOpenList rows={stillOpen(order, signing.books)} />}
+        <Silhouette
+          kind={aircraft.model.kind}
+          size={aircraftSize(aircraft.model)}
+          balloons={findings.map(({ number, zone, title }) => ({
+            number,
+            zone: zoneFrom(zone),
+            href: `#finding-${number}`,
+            label: title,
+          }))}
+          label={`Side view of ${aircraft.registration}${findings.map(({ number, title }) => `. ${number}: ${title}`).join('')}`}
+          caption={`${aircraft.registration} · ${aircraft.model.maker} ${aircraft.model.name}`}
+        />
+      </div>
       <ItemsPart
         order={order}
         inspector={inspector}
@@ -109,9 +141,12 @@ function Drawn({
         {findings.length === 0 ? (
           <p className={styles.quiet}>Nothing was found.</p>
         ) : (
-          findings.map((finding) => (
-            <FindingPart key={finding.id} finding={finding} viewer={viewer} />
-          ))
+          open.map(part)
+        )}
+        {corrected.length === 0 ? null : (
+          <More words={`${corrected.length} corrected`}>
+            <div className={styles.corrected}>{corrected.map(part)}</div>
+          </More>
         )}
       </section>
       <BooksPart order={order} signing={signing} inspector={inspector} timeZone={timeZone} />

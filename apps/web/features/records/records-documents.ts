@@ -66,6 +66,12 @@ export const OrderToSignDocument = graphql(`
           model {
             maker
             name
+            kind
+            lengthMm
+            spanMm
+            heightMm
+            parkedLengthMm
+            parkedWidthMm
           }
         }
         events {
@@ -100,6 +106,17 @@ export const OrderToSignDocument = graphql(`
             initials
           }
           secondsWorked
+          parts {
+            quantity
+            lot {
+              id
+              batch
+              part {
+                title
+                unit
+              }
+            }
+          }
           finding {
             id
             number
@@ -123,41 +140,7 @@ export const OrderToSignDocument = graphql(`
           }
         }
         findings {
-          id
-          number
-          title
-          words
-          zone
-          state
-          class
-          provisional
-          meaning
-          putOffBecause
-          foundAt
-          foundBy {
-            name
-          }
-          photos {
-            id
-            url
-            largeUrl
-            thumbUrl
-            words
-            width
-            height
-          }
-          quotes {
-            id
-            number
-            state
-            newest {
-              currency
-              low
-              likely
-              p80
-              high
-            }
-          }
+          ...FindingOnSheet
         }
         entries {
           ...EntryOnSheet

@@ -1,10 +1,9 @@
 'use client';
 
-import { useQuery } from '@tanstack/react-query';
-import { Button } from '../../components/Button.tsx';
+import { useQuery, useQueryClient } from '@tanstack/react-query';
 import { Empty, Loading } from '../../components/Empty.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import type { OrdersToSignQuery } from '../../graphql/generated/graphql.ts';
@@ -19,6 +18,7 @@ type Row = OrdersToSignQuery['orders']['edges'][number]['node'];
 /** What an inspector has before them: aircraft that are here, and those that went. */
 export function RecordsSheet() {
   const viewer = useViewer();
+  const client = useQueryClient();
   const orders = useQuery({
     queryKey: ['ordersToSign'],
     queryFn: async () => (await request(OrdersToSignDocument)).orders.edges.map(({ node }) => node),
@@ -48,12 +48,11 @@ export function RecordsSheet() {
       }}
     >
       {problem !== null ? (
-        <ErrorNote
+        <NoAnswer
           head="No list to show"
-          action={<Button onClick={() => void orders.refetch()}>Ask again</Button>}
-        >
-          {problem.message}
-        </ErrorNote>
+          problem={problem}
+          onAgain={() => void client.refetchQueries()}
+        />
       ) : orders.data === undefined ? (
         <Loading>Fetching the orders</Loading>
       ) : rows.length === 0 ? (

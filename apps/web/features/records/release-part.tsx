@@ -11,7 +11,7 @@ import { type OrderToSign, ReleaseAircraftDocument, type Signing } from './recor
 import { outcomeWords } from './records-words.ts';
 
 /** Hindrances that stand open; the rest is the same again, item by item. */
-const OPEN = 6;
+const OPEN = 3;
 
 /** The end of the visit: what still hinders it, or the one press that records it. */
 export function ReleasePart({

@@ -2,7 +2,7 @@
 
 import type { ReactNode } from 'react';
 import { Loading } from '../../components/Empty.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
 import { dayText } from '../../lib/figures/dates.ts';
 import { UnsentNotice, useUnsent } from './UnsentNotice.tsx';
@@ -46,7 +46,14 @@ export function BenchFrame({
       {...(unsent.length > 0 ? { notice: <UnsentNotice unsent={unsent} /> } : {})}
     >
       {problem !== null && !known ? (
-        <ErrorNote head="Nothing to show yet">{problem.message}</ErrorNote>
+        <NoAnswer
+          head="Nothing to show yet"
+          problem={problem}
+          onAgain={() => {
+            void bench.viewer.refetch();
+            void bench.bench.refetch();
+          }}
+        />
       ) : known ? (
         children({
           personId: viewer.person.id,

@@ -38,7 +38,11 @@ export function ItemRow({
             : { waitsFor: waitingWords[item.waitingFor] })}
         />
         {item.secondsWorked > 0 ? (
-          <span className={styles.figures}>{clockText(item.secondsWorked)}</span>
+          <span className={styles.figures}>
+            <span className="spoken">clocked </span>
+            {clockText(item.secondsWorked)}
+            <span className="spoken"> hours</span>
+          </span>
         ) : null}
       </span>
       {others.length === 0 ? null : (

@@ -15,8 +15,10 @@ import { paperHref } from '../../lib/paper-href.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import { type ItemOnSheet, ItemSheetDocument } from './bench-documents.ts';
+import { Clocked } from './Clocked.tsx';
 import { FinishForm } from './FinishForm.tsx';
 import { PhotosOnTheWay } from './PhotosOnTheWay.tsx';
+import { PutOffItem } from './PutOffItem.tsx';
 import { RunningClock } from './RunningClock.tsx';
 import { SecondLook } from './SecondLook.tsx';
 import { type Bench, useBench } from './use-bench.ts';
@@ -85,6 +87,10 @@ function Body({
   const finishing = useChangeItem(toBench);
   const waiting = useChangeItem(toBench);
   const others = useChangeItem(() => undefined);
+  const putting = useChangeItem(toBench);
+  const correcting = useChangeItem(() => undefined);
+  const roles = bench.viewer.data?.person.roles ?? [];
+  const mayPutOff = roles.some((role) => role !== 'mechanic');
   const runsHere = bench.running?.itemId === item.id;
   const mark = stateMarks[item.state];
   const workable = item.state === 'open' || item.state === 'in_work' || item.state === 'waiting';
@@ -108,6 +114,12 @@ function Body({
         {item.plannedAccess && accessWords(item.plannedAccess).length > 0 ? (
           <p>Place: {accessWords(item.plannedAccess).join(', ')}</p>
         ) : null}
+        {item.parts.map(({ quantity, lot }) => (
+          <p key={lot.id}>
+            Part: <span className={styles.figures}>{quantity}</span> {lot.part.unit}{' '}
+            {lot.part.title}, batch {lot.batch}
+          </p>
+        ))}
         <p>
           Clocked: <span className={styles.figures}>{clockText(item.secondsWorked)}</span> h
         </p>
@@ -157,22 +169,46 @@ function Body({
           <WaitForm itemId={item.id} runsHere={runsHere} onStop={stop} waiting={waiting} />
         </details>
       ) : null}
+      {workable ? (
+        <details>
+          <summary className={styles.summary}>It is not done on this visit</summary>
+          {mayPutOff ? (
+            <PutOffItem
+              itemId={item.id}
+              critical={item.critical}
+              runsHere={runsHere}
+              onStop={stop}
+              putting={putting}
+            />
+          ) : (
+            <p>An inspector or the front desk puts it off: tell them why.</p>
+          )}
+        </details>
+      ) : null}
       <SecondLook item={item} personId={personId} changing={others} />
-      {item.state === 'done' ? (
+      {item.state === 'done' || item.state === 'put_off' ? (
         <Button
           size="bench"
           busy={others.isPending ? 'Sending' : undefined}
           onClick={() =>
-            others.mutate({ kind: 'reopen', itemId: item.id, reason: 'Not finished after all.' })
+            others.mutate({
+              kind: 'reopen',
+              itemId: item.id,
+              reason:
+                item.state === 'done' ? 'Not finished after all.' : 'Done on this visit after all.',
+            })
           }
         >
-          Not finished after all: open it again
+          {item.state === 'done'
+            ? 'Not finished after all: open it again'
+            : 'Done on this visit after all: take it up again'}
         </Button>
       ) : null}
       {others.error ? <ErrorNote head="Not changed">{others.error.message}</ErrorNote> : null}
       <ButtonLink size="bench" kind="plain" href={paperHref('job-card', item.id)}>
         Job card, PDF
       </ButtonLink>
+      <Clocked item={item} personId={personId} timeZone={timeZone} correcting={correcting} />
       {item.events.length === 0 ? null : <History item={item} timeZone={timeZone} />}
       {asking}
     </div>

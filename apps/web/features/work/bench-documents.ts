@@ -101,6 +101,17 @@ export const ItemSheetDocument = graphql(`
             name
           }
         }
+        parts {
+          quantity
+          lot {
+            id
+            batch
+            part {
+              title
+              unit
+            }
+          }
+        }
         stretches {
           id
           startedAt
@@ -109,6 +120,18 @@ export const ItemSheetDocument = graphql(`
           person {
             id
             name
+          }
+          began {
+            id
+            kind
+          }
+          ended {
+            id
+            kind
+            item {
+              id
+              title
+            }
           }
         }
       }
@@ -170,6 +193,28 @@ export const FinishItemDocument = graphql(`
       ... on Refusal {
         message
         field
+      }
+    }
+  }
+`);
+
+export const CorrectClockDocument = graphql(`
+  mutation CorrectClock($input: CorrectClockInput!) {
+    result: correctClock(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+    }
+  }
+`);
+
+export const PutOffItemDocument = graphql(`
+  mutation PutOffItem($input: ItemReasonInput!) {
+    result: putOffItem(input: $input) {
+      __typename
+      ... on Refusal {
+        message
       }
     }
   }

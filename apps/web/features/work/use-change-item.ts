@@ -1,8 +1,14 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import type { FinishItemInput, WaitItemInput } from '../../graphql/generated/graphql.ts';
+import type {
+  CorrectClockInput,
+  FinishItemInput,
+  WaitItemInput,
+} from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import {
+  CorrectClockDocument,
   FinishItemDocument,
+  PutOffItemDocument,
   ReopenItemDocument,
   ResumeItemDocument,
   SecondLookDocument,
@@ -15,6 +21,9 @@ export type ItemChange =
   | { kind: 'resume'; itemId: string }
   | { kind: 'finish'; input: FinishItemInput }
   | { kind: 'reopen'; itemId: string; reason: string }
+  | { kind: 'putOff'; itemId: string; reason: string }
+  /** One or both ends of a stretch; each is an event of its own. */
+  | { kind: 'correct'; inputs: readonly CorrectClockInput[] }
   | { kind: 'second'; itemId: string };
 
 async function change(asked: ItemChange): Promise<void> {
@@ -24,13 +33,22 @@ async function change(asked: ItemChange): Promise<void> {
       'The shop’s server cannot be reached from here; the clock is not sent yet. What you wrote stays here: try again when it is.',
     );
   }
-  const { result } = await send(asked);
+  if (asked.kind === 'correct') {
+    for (const input of asked.inputs) taken(await request(CorrectClockDocument, { input }));
+    return;
+  }
+  taken(await send(asked));
+}
+
+interface Answer {
+  result: { __typename: string; message?: string };
+}
+
+function taken({ result }: Answer): void {
   if (result.__typename === 'Refusal') throw new Error(result.message);
 }
 
-async function send(
-  asked: ItemChange,
-): Promise<{ result: { __typename: 'WorkItem' } | { __typename: 'Refusal'; message: string } }> {
+async function send(asked: Exclude<ItemChange, { kind: 'correct' }>): Promise<Answer> {
   switch (asked.kind) {
     case 'wait':
       return request(WaitItemDocument, { input: asked.input });
@@ -40,6 +58,10 @@ async function send(
       return request(FinishItemDocument, { input: asked.input });
     case 'reopen':
       return request(ReopenItemDocument, {
+        input: { itemId: asked.itemId, reason: asked.reason },
+      });
+    case 'putOff':
+      return request(PutOffItemDocument, {
         input: { itemId: asked.itemId, reason: asked.reason },
       });
     case 'second':

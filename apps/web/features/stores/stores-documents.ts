@@ -1,0 +1,154 @@
+import { graphql } from '../../graphql/generated/gql.ts';
+import type {
+  FittedQuery,
+  PartsOutQuery,
+  PartsQuery,
+  ShelfQuery,
+} from '../../graphql/generated/graphql.ts';
+
+export const ShelfDocument = graphql(`
+  query Shelf($after: String, $inStock: Boolean!) {
+    lots(first: 200, after: $after, inStock: $inStock) {
+      pageInfo {
+        hasNextPage
+        endCursor
+      }
+      edges {
+        node {
+          id
+          batch
+          tag
+          supplier
+          receivedOn
+          shelfLifeUntil
+          bin
+          onHand
+          part {
+            id
+            number
+            title
+            unit
+          }
+        }
+      }
+    }
+  }
+`);
+
+/** The work that parts can go to, with what each item holds. */
+export const PartsOutDocument = graphql(`
+  query PartsOut {
+    orders(first: 60, states: [here, ready_to_sign]) {
+      edges {
+        node {
+          id
+          number
+          title
+          aircraft {
+            registration
+          }
+          items {
+            id
+            position
+            title
+            state
+            parts {
+              quantity
+              lot {
+                id
+                batch
+                bin
+                part {
+                  title
+                  unit
+                }
+              }
+            }
+          }
+        }
+      }
+    }
+  }
+`);
+
+export const PartsDocument = graphql(`
+  query Parts($search: String) {
+    parts(first: 40, search: $search) {
+      edges {
+        node {
+          id
+          number
+          title
+          unit
+        }
+      }
+    }
+  }
+`);
+
+export const FittedDocument = graphql(`
+  query Fitted {
+    aircraft(first: 200) {
+      edges {
+        node {
+          id
+          registration
+          components {
+            id
+            kind
+            title
+            partNumber
+            serial
+          }
+        }
+      }
+    }
+  }
+`);
+
+export const ReceiveLotDocument = graphql(`
+  mutation ReceiveLot($input: ReceiveLotInput!) {
+    receiveLot(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Lot {
+        id
+      }
+    }
+  }
+`);
+
+export const IssuePartDocument = graphql(`
+  mutation IssuePart($input: IssuePartInput!) {
+    issuePart(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Lot {
+        id
+      }
+    }
+  }
+`);
+
+export const ReturnPartDocument = graphql(`
+  mutation ReturnPart($input: ReturnPartInput!) {
+    returnPart(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Lot {
+        id
+      }
+    }
+  }
+`);
+
+export type Lot = ShelfQuery['lots']['edges'][number]['node'];
+export type OrderWithParts = PartsOutQuery['orders']['edges'][number]['node'];
+export type StoresPart = PartsQuery['parts']['edges'][number]['node'];
+export type AircraftWithComponents = FittedQuery['aircraft']['edges'][number]['node'];
