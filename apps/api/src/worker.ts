@@ -1,8 +1,12 @@
 import { createWorker, sealAudit } from '@fairlead/database/jobs';
+import { rolePool } from '@fairlead/database/role-pool';
+import { roles } from '@fairlead/database/roles';
 import pino from 'pino';
 import { readEnv } from './env.ts';
+import { sweepSignIn } from './people/sweep-sign-in.ts';
 
 const SEAL_EVERY_MS = 2000;
+const SWEEP_EVERY_MS = 60 * 60_000;
 
 const env = readEnv(process.env);
 const log = pino({ level: process.env.LOG_LEVEL ?? 'info' });
@@ -17,11 +21,33 @@ const timer = setInterval(() => {
       log.warn({ err: error }, 'sealing the audit failed; the next round tries again'),
     );
 }, SEAL_EVERY_MS);
+
+// A session that is over opens nothing already; sweeping keeps the table short. At the start and every hour.
+const identity = rolePool({
+  url: env.DATABASE_URL,
+  role: roles.identity,
+  max: 1,
+  onError: (error) => log.warn({ err: error }, 'the connection for sweeping broke'),
+});
+let sweeping: Promise<unknown> = Promise.resolve();
+const sweep = () => {
+  sweeping = sweeping
+    .then(() => sweepSignIn(identity))
+    .then((swept) => log.info({ swept }, 'sessions and invitations that were over are removed'))
+    .catch((error: unknown) =>
+      log.warn({ err: error }, 'sweeping sessions failed; the next round tries again'),
+    );
+};
+sweep();
+const sweeper = setInterval(sweep, SWEEP_EVERY_MS);
 log.info('the worker runs');
 
 const stop = () => {
   clearInterval(timer);
-  void sealing.then(() => worker.stop()).then(() => process.exit(0));
+  clearInterval(sweeper);
+  void Promise.all([sealing, sweeping])
+    .then(() => Promise.all([worker.stop(), identity.end()]))
+    .then(() => process.exit(0));
 };
 process.on('SIGINT', stop);
 process.on('SIGTERM', stop);
