@@ -134,6 +134,7 @@ const typeOfId: Record<string, string> = {
   eventId: 'ClockEvent',
   photoIds: 'Photo',
   stayId: 'Stay',
+  personId: 'Person',
   correctsId: 'RecordEntry',
 };
 
