@@ -43,7 +43,6 @@ export function RatesPart({ sheet }: { sheet: ShopSheet }) {
             ]}
             rows={labourRates.map(({ rate, lastChange }) => ({
               key: rate.id,
-              marked: labourNow.has(rate.id),
               note: changeText(lastChange, timeZone),
               cells: {
                 kind: rate.kind,
@@ -64,7 +63,6 @@ export function RatesPart({ sheet }: { sheet: ShopSheet }) {
             ]}
             rows={taxRates.map(({ rate, lastChange }) => ({
               key: rate.id,
-              marked: taxNow.has(rate.id),
               note: changeText(lastChange, timeZone),
               cells: {
                 category: `${rate.category} (${rate.code})`,

@@ -3,7 +3,7 @@
 import { type FormEvent, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
-import { Field, Select } from '../../components/Field.tsx';
+import { Field, LongField, Select } from '../../components/Field.tsx';
 import { request } from '../../graphql/request.ts';
 import { ClearanceDrawing } from './clearance-drawing.tsx';
 import styles from './people.module.css';
@@ -47,10 +47,20 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
     event.preventDefault();
     if (known) saving.go(undefined);
   }
-  const text = (name: 'name' | 'place' | 'timeZone' | 'timeInServiceBasis', label: string) => (
+  const text = (name: 'name' | 'timeZone', label: string) => (
     <Field
       label={label}
       required
+      value={typed[name]}
+      wrong={saving.about(name)}
+      onChange={(event) => set({ [name]: event.currentTarget.value })}
+    />
+  );
+  const longText = (name: 'place' | 'timeInServiceBasis', label: string) => (
+    <LongField
+      label={label}
+      required
+      rows={2}
       value={typed[name]}
       wrong={saving.about(name)}
       onChange={(event) => set({ [name]: event.currentTarget.value })}
@@ -60,7 +70,8 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
     <form className={styles.standing} onSubmit={submit} aria-label="The shop">
       <div className={styles.block}>
         {text('name', 'Name')}
-        {text('place', 'Place')}
+        {text('timeZone', 'Time zone')}
+        <div className={styles.whole}>{longText('place', 'Place')}</div>
         <Select
           label="Signs on"
           value={typed.standing}
@@ -87,7 +98,6 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
           wrong={saving.about('certificateNumber')}
           onChange={(event) => set({ certificateNumber: event.currentTarget.value })}
         />
-        {text('timeZone', 'Time zone')}
         <Field
           label="Currency"
           figures
@@ -119,7 +129,7 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
           ]}
         />
         <div className={styles.whole}>
-          {text('timeInServiceBasis', 'Time in service is derived from (14 CFR 1.1)')}
+          {longText('timeInServiceBasis', 'Time in service is derived from (14 CFR 1.1)')}
         </div>
       </div>
       <div className={styles.clearance}>

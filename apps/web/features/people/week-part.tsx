@@ -56,6 +56,7 @@ export function WeekPart({ sheet }: { sheet: ShopSheet }) {
               key={keyOf(whose)}
               whose={whose}
               pieces={piecesOf(whose)}
+              shops={sheet.week.filter(({ personId }) => personId === null)}
               reach={reach}
               open={setting === keyOf(whose)}
               onOpen={(open) => setSetting(open ? keyOf(whose) : null)}
@@ -82,19 +83,22 @@ export function WeekPart({ sheet }: { sheet: ShopSheet }) {
 function WeekLine({
   whose,
   pieces,
+  shops,
   reach: { from, to },
   open,
   onOpen,
 }: {
   whose: Whose;
   pieces: readonly (Piece & { id: string; weekday: number })[];
+  /** When the shop is open: drawn lightly for whoever has no week of their own. */
+  shops: readonly (Piece & { id: string; weekday: number })[];
   reach: { from: number; to: number };
   open: boolean;
   onOpen: (open: boolean) => void;
 }) {
   const part = (minutes: number) => `${(minutes / (to - from)) * 100}%`;
   return (
-    <tr className={styles.weekLine}>
+    <tr className={styles.weekLine} data-as-shop={pieces.length === 0 ? '' : undefined}>
       <th scope="row">
         {whose.name}
         {pieces.length > 0 ? null : (
@@ -102,7 +106,9 @@ function WeekLine({
         )}
       </th>
       {weekdays.map((day, index) => {
-        const ofDay = pieces.filter(({ weekday }) => weekday === index + 1);
+        const ofDay = (pieces.length > 0 ? pieces : shops).filter(
+          ({ weekday }) => weekday === index + 1,
+        );
         return (
           <td key={day} data-day={day} data-none={ofDay.length === 0 ? '' : undefined}>
             <span className={styles.ruled} aria-hidden="true">
@@ -113,9 +119,7 @@ function WeekLine({
                 />
               ))}
             </span>
-            <span className={styles.number}>
-              {ofDay.length > 0 ? hoursOfDayText(ofDay) : pieces.length > 0 ? '–' : ''}
-            </span>
+            <span className={styles.number}>{ofDay.length > 0 ? hoursOfDayText(ofDay) : '–'}</span>
           </td>
         );
       })}
