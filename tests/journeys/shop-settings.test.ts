@@ -33,11 +33,11 @@ test('The manager invites somebody, who chooses a password, works, and is out at
   await page.getByRole('button', { name: 'Add somebody' }).click();
   const form = page.getByRole('form', { name: 'Add somebody' });
   await form.getByLabel('Full name').fill('Wenna Pascoe-Underhill');
-  await form.getByLabel('Initials').fill('HL');
+  await form.getByLabel('Initials', { exact: true }).fill('HL');
   await form.getByLabel('E-mail address').fill('wenna@ebbsay.example');
   await form.getByRole('button', { name: 'Add them' }).click();
   await expect(form.getByText(/initials HL are Hesper Lyle/).first()).toBeVisible();
-  await form.getByLabel('Initials').fill('WP');
+  await form.getByLabel('Initials', { exact: true }).fill('WP');
   await page.keyboard.press('Enter');
   const invitation = page.getByRole('region', { name: 'Invitation of Wenna Pascoe-Underhill' });
   const link = await invitation.getByLabel('Link').inputValue();
@@ -51,7 +51,7 @@ test('The manager invites somebody, who chooses a password, works, and is out at
   await newcomer.goto(link);
   await expect(newcomer.getByText(/Ebbsay Rotor & Wing invites you/)).toBeVisible();
   await axeFree(newcomer);
-  await newcomer.getByLabel('Password').fill('wet rope, dry hands');
+  await newcomer.getByLabel('Password', { exact: true }).fill('wet rope, dry hands');
   await newcomer.getByLabel('The same again').fill('wet rope, dry hands');
   await newcomer.getByRole('button', { name: 'Make my account' }).click();
   await newcomer.waitForURL(/\/sign-in/);
