@@ -10,6 +10,7 @@ import { formatError, refusalCodes, refusalFrom } from './errors.ts';
 import { mountHistoryUploads } from './hindsight/upload-routes.ts';
 import { mountOwner } from './owner/owner-routes.ts';
 import { mountPaper } from './paper/paper-routes.ts';
+import { mountInvitations } from './people/invitation-routes.ts';
 import { createSignIn } from './people/sign-in.ts';
 import { schema } from './schema.ts';
 import { mountPhotos } from './work/photo-routes.ts';
@@ -66,6 +67,7 @@ export async function createApp(options: AppOptions) {
       unavailable(response);
     }
   });
+  mountInvitations(app, signIn, [options.WEB_ORIGIN]);
   app.use('/auth', signIn.signInHandler);
 
   const viewerOf = async (request: Request): Promise<Viewer | null> => {

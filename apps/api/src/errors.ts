@@ -44,6 +44,13 @@ const constraintSentences: Record<string, [RefusalCode, string]> = {
   stay_one_stand_an_aircraft: ['CONFLICT', 'The aircraft stands somewhere else at that time.'],
   stay_ends_after_it_starts: ['BAD_INPUT', 'A stay cannot end before it starts.'],
   fitting_one_place_at_a_time: ['CONFLICT', 'The component is fitted somewhere else at that time.'],
+  weekly_hours_once: ['CONFLICT', 'Two hours of one day would overlap.'],
+  exception_once_a_day: ['CONFLICT', 'Another exception stands on one of these days already.'],
+  certificate_ends_after_it_starts: [
+    'BAD_INPUT',
+    'The last day of a certificate cannot be before its first.',
+  ],
+  station_has_its_number: ['BAD_INPUT', 'A repair station needs the number of its certificate.'],
   lot_never_below_zero: [
     'AGAINST_RULE',
     'The lot holds less than that: stores never go below zero.',
@@ -58,6 +65,10 @@ const sqlStates: Record<string, [RefusalCode, string]> = {
   FL001: [
     'AGAINST_RULE',
     'This is a fact already recorded: it is never changed, a correction is added.',
+  ],
+  FL004: [
+    'AGAINST_RULE',
+    'The shop would be left without a manager: make somebody else a manager first.',
   ],
   FL002: ['BAD_INPUT', 'Figures that belong together do not agree.'],
   '23503': ['NOT_FOUND', 'Something that this refers to is not in this shop.'],

@@ -1,6 +1,7 @@
 import { lexicographicSortSchema } from 'graphql';
 import './scalars.ts';
 import './people/schema.ts';
+import './people/settings-schema.ts';
 import './fleet/schema.ts';
 import './catalogue/schema.ts';
 import './quoting/schema.ts';

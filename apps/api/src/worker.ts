@@ -1,8 +1,11 @@
 import { createClient } from '@fairlead/database';
 import { createWorker, sealAudit } from '@fairlead/database/jobs';
+import { rolePool } from '@fairlead/database/role-pool';
+import { roles } from '@fairlead/database/roles';
 import pino from 'pino';
 import { readEnv } from './env.ts';
 import { jobTasks } from './jobs.ts';
+import { sweepSignIn } from './people/sweep-sign-in.ts';
 import { sweepUploads } from './work/upload-files.ts';
 
 const SEAL_EVERY_MS = 2000;
@@ -29,20 +32,33 @@ const timer = setInterval(() => {
     );
 }, SEAL_EVERY_MS);
 
-const sweep = () =>
-  void sweepUploads(env.UPLOADS_DIR, new Date()).catch((error: unknown) =>
-    log.warn({ err: error }, 'sweeping unfinished uploads failed; the next round tries again'),
-  );
-const sweeping = setInterval(sweep, SWEEP_EVERY_MS);
+// What is over opens nothing already; sweeping keeps tables and folders short. At the start and every hour.
+const identity = rolePool({
+  url: env.DATABASE_URL,
+  role: roles.identity,
+  max: 1,
+  onError: (error) => log.warn({ err: error }, 'the connection for sweeping broke'),
+});
+let sweeping: Promise<unknown> = Promise.resolve();
+const sweep = () => {
+  sweeping = sweeping
+    .then(() => sweepSignIn(identity))
+    .then((swept) => log.info({ swept }, 'sessions and invitations that were over are removed'))
+    .then(() => sweepUploads(env.UPLOADS_DIR, new Date()))
+    .catch((error: unknown) =>
+      log.warn({ err: error }, 'sweeping what is over failed; the next round tries again'),
+    );
+};
 sweep();
+const sweeper = setInterval(sweep, SWEEP_EVERY_MS);
 log.info('the worker runs');
 
 const stop = () => {
   clearInterval(timer);
-  clearInterval(sweeping);
-  void sealing
+  clearInterval(sweeper);
+  void Promise.all([sealing, sweeping])
     .then(() => worker.stop())
-    .then(() => client.$disconnect())
+    .then(() => Promise.all([client.$disconnect(), identity.end()]))
     .then(() => process.exit(0));
 };
 process.on('SIGINT', stop);

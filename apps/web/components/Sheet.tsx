@@ -1,9 +1,11 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
+import { KeysList } from './KeysList.tsx';
 import { SchemeSwitch } from './SchemeSwitch.tsx';
 import styles from './Sheet.module.css';
 import { SheetMark } from './SheetMark.tsx';
 import { SignOut } from './SignOut.tsx';
+import type { SheetKeys } from './sheet-keys.ts';
 import { type Role, type SheetKey, sheetsFor } from './sheets.ts';
 import { TitleBlock, type TitleBlockContent } from './TitleBlock.tsx';
 
@@ -32,10 +34,11 @@ export function Sheet({
   notice,
   notes = standingNotes,
   reading = 'desk',
+  keys = [],
   children,
 }: {
   /** The word of this sheet; null on sheets outside the row of words. */
-  here?: SheetKey | null;
+  here?: SheetKey | 'shop' | null;
   /** Null before sign-in: no words are shown. */
   viewer?: SheetViewer | null;
   /** The page's only h1. */
@@ -48,6 +51,8 @@ export function Sheet({
   notes?: readonly string[];
   /** `bench`: text from 18 px, touch from 56 px, inks at 7:1. */
   reading?: 'desk' | 'bench';
+  /** The keys that do something on this sheet, listed under "?" and the word Keys. None at the bench. */
+  keys?: SheetKeys;
   children: ReactNode;
 }) {
   return (
@@ -78,6 +83,16 @@ export function Sheet({
               </nav>
               <div className={styles.viewer}>
                 <span>{viewer.name}</span>
+                {viewer.roles.includes('manager') ? (
+                  <Link
+                    href="/shop"
+                    prefetch={false}
+                    aria-current={here === 'shop' ? 'page' : undefined}
+                  >
+                    The shop
+                  </Link>
+                ) : null}
+                {reading === 'desk' ? <KeysList keys={keys} /> : null}
                 <SignOut />
               </div>
             </>

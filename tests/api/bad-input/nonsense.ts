@@ -135,6 +135,7 @@ const typeOfId: Record<string, string> = {
   photoIds: 'Photo',
   photoId: 'Photo',
   stayId: 'Stay',
+  personId: 'Person',
   correctsId: 'RecordEntry',
 };
 

@@ -32,6 +32,7 @@ export async function layOutShop(tx: Tx, shopId: string, clock: DemoClock): Prom
       timeInServiceBasis: shop.timeInServiceBasis,
     },
   });
+  await layOutHours(tx, shopId, shop.hours);
   const { numbersGiven } = shop;
   for (const [kind, given] of Object.entries(numbersGiven))
     await tx.$queryRaw`SELECT max(take_number(${kind})) FROM generate_series(1, ${given}::int)`;
@@ -84,6 +85,27 @@ function nextOddYear(today: Date, monthDay: string): Date {
     const end = new Date(`${year}-${monthDay}T00:00:00Z`);
     if (year % 2 === 1 && end >= today) return end;
   }
+}
+
+/** When the shop is open. Nobody has a week of their own yet, so everybody is here when it is. */
+async function layOutHours(
+  tx: Tx,
+  shopId: string,
+  { opens, closes, days }: { opens: string; closes: string; days: string[] },
+): Promise<void> {
+  const order = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
+  const minute = (time: string) => {
+    const [hour = 0, minutes = 0] = time.split(':').map(Number);
+    return hour * 60 + minutes;
+  };
+  await tx.weeklyHours.createMany({
+    data: days.map((day) => ({
+      shopId,
+      weekday: order.indexOf(day) + 1,
+      fromMinute: minute(opens),
+      toMinute: minute(closes),
+    })),
+  });
 }
 
 /** What the program calls a mechanic's hour, the file calls shop labour; outside work is not sold yet. */

@@ -1,9 +1,6 @@
 import { hashPassword } from 'better-auth/crypto';
 import type pg from 'pg';
-
-/** NIST SP 800-63B asks for at least 8 characters and for letting people use at least 64. */
-const SHORTEST_PASSWORD = 10;
-const LONGEST_PASSWORD = 128;
+import { emailAddress, passwordLack } from './password.ts';
 
 /** An invited person's account. Shop and person exist already. */
 export type AccountRequest = {
@@ -41,17 +38,12 @@ export class AccountRefused extends Error {
  * @throws AccountRefused
  */
 export async function createAccount(pool: pg.Pool, request: AccountRequest): Promise<string> {
-  const email = request.email.normalize('NFC').trim().toLowerCase();
-  if (!/^[^\s@]+@[^\s@]+$/.test(email) || email.length > 254) {
+  const email = emailAddress(request.email);
+  if (email === null) {
     throw new AccountRefused('email_invalid', `"${request.email}" is not an e-mail address.`);
   }
-  const { length } = request.password;
-  if (length < SHORTEST_PASSWORD || length > LONGEST_PASSWORD) {
-    throw new AccountRefused(
-      'password_length',
-      `The password has ${length} characters; it needs ${SHORTEST_PASSWORD} to ${LONGEST_PASSWORD}.`,
-    );
-  }
+  const lack = passwordLack(request.password);
+  if (lack !== null) throw new AccountRefused('password_length', lack);
   const digest = await hashPassword(request.password);
   try {
     const { rows } = await pool.query<{ id: string }>(

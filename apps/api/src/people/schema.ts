@@ -1,4 +1,4 @@
-import { Capacity, CertificateKind, Role, ShopStanding } from '@fairlead/database';
+import { BillingRounding, Capacity, CertificateKind, Role, ShopStanding } from '@fairlead/database';
 import { builder } from '../builder.ts';
 
 builder.enumType(Role, {
@@ -20,6 +20,14 @@ builder.enumType(ShopStanding, {
       description: 'Its mechanics and inspectors approve work on their own certificates.',
     },
     repair_station: { description: 'It is a certificated repair station (14 CFR part 145).' },
+  },
+});
+builder.enumType(BillingRounding, {
+  name: 'BillingRounding',
+  description: 'How clocked time is brought to whole billing steps.',
+  values: {
+    up: { description: 'Up to the next step.' },
+    nearest: { description: 'To the nearest step, half a step up.' },
   },
 });
 builder.enumType(CertificateKind, {
@@ -46,7 +54,7 @@ builder.enumType(Capacity, {
   },
 });
 
-builder.prismaNode('Shop', {
+export const ShopType = builder.prismaNode('Shop', {
   id: { field: 'id' },
   description: 'The business.',
   fields: (t) => ({
@@ -62,6 +70,17 @@ builder.prismaNode('Shop', {
       type: ShopStanding,
       description: 'On whose certificates work is approved.',
     }),
+    certificateNumber: t.exposeString('certificateNumber', {
+      nullable: true,
+      description: 'Number of its own certificate; null where it is no repair station.',
+    }),
+    billingRounding: t.expose('billingRounding', {
+      type: BillingRounding,
+      description: 'How clocked time is brought to whole steps.',
+    }),
+    version: t.exposeInt('version', {
+      description: 'Counted at every change; whoever saves says which one they read.',
+    }),
     clearanceMm: t.exposeInt('clearanceMm', {
       description: 'Clearance that the shop keeps around a parked aircraft, millimetres.',
     }),
@@ -75,7 +94,7 @@ builder.prismaNode('Shop', {
   }),
 });
 
-builder.prismaNode('Certificate', {
+export const CertificateType = builder.prismaNode('Certificate', {
   id: { field: 'id' },
   description: 'A certificate, rating or authorization of a person.',
   fields: (t) => ({
@@ -90,7 +109,7 @@ builder.prismaNode('Certificate', {
   }),
 });
 
-builder.prismaNode('Person', {
+export const PersonType = builder.prismaNode('Person', {
   id: { field: 'id' },
   description: 'Somebody who works in the shop.',
   fields: (t) => ({
@@ -101,6 +120,9 @@ builder.prismaNode('Person', {
       description: 'Works under supervision (14 CFR 43.3(d)).',
     }),
     active: t.exposeBoolean('active', { description: 'Still works here.' }),
+    version: t.exposeInt('version', {
+      description: 'Counted at every change; whoever saves says which one they read.',
+    }),
     certificates: t.relation('certificates', {
       description: 'What they hold.',
       query: { orderBy: { kind: 'asc' } },

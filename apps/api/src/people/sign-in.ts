@@ -5,9 +5,11 @@ import { roles } from '@fairlead/database/roles';
 import { betterAuth } from 'better-auth';
 import { APIError, createAuthMiddleware } from 'better-auth/api';
 import type { RequestHandler } from 'express';
+import { acceptInvitation, type Invitation, readInvitation } from './accept-invitation.ts';
 import { type AccountRequest, createAccount } from './create-account.ts';
 import { digestOf, identityAdapter } from './identity-adapter.ts';
 import { signInRoute } from './sign-in-route.ts';
+import { sweepSignIn } from './sweep-sign-in.ts';
 import { createThrottle } from './throttle.ts';
 
 const SESSION_SECONDS = 14 * 24 * 3600;
@@ -39,9 +41,13 @@ export type SignIn = {
   identify(headers: Headers | IncomingHttpHeaders): Promise<Identity | null>;
   /** Makes the account of a person who was invited. */
   createAccount(request: AccountRequest): Promise<string>;
+  /** Whom an invitation is for; null where the secret opens none. */
+  readInvitation(secret: string): Promise<Invitation | null>;
+  /** Turns an invitation into an account, once. Null where the secret opens none. */
+  acceptInvitation(secret: string, password: string): Promise<Invitation | null>;
   /** Ends every session of an account at once: on a lost phone, or when somebody leaves. */
   endSessions(accountId: string): Promise<void>;
-  /** Removes sessions that are over. Returns how many. */
+  /** Removes sessions and invitations that are over. Returns how many. The worker does it by itself. */
   sweep(): Promise<number>;
   close(): Promise<void>;
 };
@@ -134,17 +140,14 @@ export function createSignIn(options: SignInOptions): SignIn {
     },
 
     createAccount: (request) => createAccount(pool, request),
+    readInvitation: (secret) => readInvitation(pool, secret),
+    acceptInvitation: (secret, password) => acceptInvitation(pool, secret, password),
 
     async endSessions(accountId) {
       await pool.query('delete from identity.session where account_id = $1', [accountId]);
     },
 
-    async sweep() {
-      const { rowCount } = await pool.query(
-        'delete from identity.session where expires_at <= now()',
-      );
-      return rowCount ?? 0;
-    },
+    sweep: () => sweepSignIn(pool),
 
     close: () => pool.end(),
   };

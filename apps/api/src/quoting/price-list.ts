@@ -24,7 +24,8 @@ export interface PriceList {
 }
 
 const iso = (day: Date) => day.toISOString().slice(0, 10);
-const newestFirst = { validFrom: 'desc' } as const;
+// Of two for one day the later one counts: it put the first right.
+const newestFirst = [{ validFrom: 'desc' }, { id: 'desc' }] as const;
 // Only these carry a rate other than 0 (EN 16931-1, rules BR-S-05, BR-Z-05, BR-E-05 and their like).
 const rated: readonly string[] = ['S', 'L', 'M'];
 
@@ -33,11 +34,11 @@ export async function priceList(read: Tx, given: string, day: Date): Promise<Pri
   const until = { validFrom: { lte: day } };
   const rate = await read.labourRate.findFirst({
     where: { kind: 'mechanic', ...until },
-    orderBy: newestFirst,
+    orderBy: [...newestFirst],
   });
   const taxes = await read.taxRate.findMany({
     where: until,
-    orderBy: newestFirst,
+    orderBy: [...newestFirst],
     distinct: ['category'],
   });
   if (!isCurrency(given))

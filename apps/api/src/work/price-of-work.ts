@@ -19,7 +19,7 @@ async function load(context: Context): Promise<PriceOfWork> {
   });
   const rate = await context.read.labourRate.findFirst({
     where: { kind: 'mechanic', validFrom: { lte: day } },
-    orderBy: { validFrom: 'desc' },
+    orderBy: [{ validFrom: 'desc' }, { id: 'desc' }],
     select: { rate: true },
   });
   return {

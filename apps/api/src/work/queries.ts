@@ -65,3 +65,5 @@ export const hasBegun = (
 
 /** Where a photo's file is: asked by whoever prints it. */
 export { photoFile } from './photo-files.ts';
+/** Ends a running clock: asked for when its person leaves. */
+export { stopClockOf } from './stop-clock-of.ts';

@@ -11,6 +11,7 @@ import { request } from '../../graphql/request.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { Agreed } from './agreed.tsx';
 import styles from './books.module.css';
+import { invoiceKeys } from './books-keys.ts';
 import { Difference } from './difference.tsx';
 import { InvoiceActions } from './invoice-actions.tsx';
 import { type Invoice, InvoiceSheetDocument } from './invoice-documents.ts';
@@ -39,6 +40,7 @@ export function InvoiceSheet({ id }: { id: string }) {
   const problem = viewer.error ?? asked.error;
   return (
     <Sheet
+      keys={invoiceKeys}
       here="books"
       viewer={viewer.data ? viewer.data.person : null}
       title={invoice === null ? 'Invoice' : invoiceName(invoice)}

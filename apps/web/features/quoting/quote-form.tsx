@@ -10,6 +10,7 @@ import { packagesFor } from './catalogue-document.ts';
 import { ForecastBody } from './forecast-body.tsx';
 import { KeepStrip } from './keep-strip.tsx';
 import styles from './quote-form.module.css';
+import { quoteKeys } from './quoting-keys.ts';
 import type { QuoteStart } from './start-quote.ts';
 import { useForecast } from './use-forecast.ts';
 import { type Kept, useKeep } from './use-send.ts';
@@ -69,6 +70,7 @@ export function QuoteForm({
   const title = titleOf(start);
   return (
     <Sheet
+      keys={quoteKeys}
       here="desk"
       viewer={viewer.person}
       title={title}

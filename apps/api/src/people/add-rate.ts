@@ -1,0 +1,93 @@
+import type { TaxCategory, Tx } from '@fairlead/database';
+import { type TaxCategory as TaxCode, taxCategories } from '@fairlead/money';
+import { civilDay } from '../civil-day.ts';
+import { allow, type Context } from '../context.ts';
+import { Refused } from '../errors.ts';
+import { givenQuantity, givenText, sayDay } from '../given.ts';
+import { holdFor } from '../hold.ts';
+
+interface FromDay {
+  validFrom: Date;
+  /** The rate of the same day that this one puts right, as the manager saw it. */
+  replacesId: string | null;
+}
+interface Row {
+  id: string;
+  validFrom: Date;
+  rate: { toFixed(): string };
+}
+
+const newestFirst = [{ validFrom: 'desc' as const }, { id: 'desc' as const }];
+
+/** A new price of an hour, from a day on. What was quoted, agreed or billed keeps its own. */
+export async function addLabourRate(
+  context: Context,
+  input: FromDay & { kind: string; rate: string },
+): Promise<string> {
+  const { shopId } = await allow(context, 'manager');
+  const kind = givenText(input.kind, 'kind', { least: 1, most: 40 });
+  const rate = givenQuantity(input.rate, 'rate', { most: 99_999, decimals: 4, zero: true });
+  return context.write(async (tx) => {
+    await holdFor(tx, 'rates', 'labour');
+    const known = await tx.labourRate.findMany({ where: { kind }, orderBy: newestFirst });
+    await refuseDay(tx, context.now(), input, known, `an hour of ${kind}`);
+    const { id } = await tx.labourRate.create({
+      data: { shopId, kind, rate, validFrom: input.validFrom },
+      select: { id: true },
+    });
+    return id;
+  });
+}
+
+/** A new rate of tax, from a day on. The program never claims to know a tax. */
+export async function addTaxRate(
+  context: Context,
+  input: FromDay & { category: TaxCategory; code: string; rate: string },
+): Promise<string> {
+  const { shopId } = await allow(context, 'manager');
+  const { category } = input;
+  const code = taxCategories.find((each) => each === input.code.trim().toUpperCase());
+  const rate = givenQuantity(input.rate, 'rate', { most: 100, decimals: 4, zero: true });
+  const rated: readonly (TaxCode | undefined)[] = ['S', 'L', 'M'];
+  if (!code || (Number(rate) !== 0 && !rated.includes(code)))
+    throw new Refused(
+      'BAD_INPUT',
+      `The tax on ${category} was given as ${rate} % of category "${input.code.slice(0, 20)}": needed is a category of EN 16931 (${taxCategories.join(', ')}), and 0 % unless it is S, L or M.`,
+      'code',
+    );
+  return context.write(async (tx) => {
+    await holdFor(tx, 'rates', 'tax');
+    const known = await tx.taxRate.findMany({ where: { category }, orderBy: newestFirst });
+    await refuseDay(tx, context.now(), input, known, `tax on ${category}`);
+    const { id } = await tx.taxRate.create({
+      data: { shopId, category, code, rate, validFrom: input.validFrom },
+      select: { id: true },
+    });
+    return id;
+  });
+}
+
+/** A rate counts from today or later, but for the first of its kind; a second for one day names the one it replaces. */
+async function refuseDay(
+  tx: Tx,
+  now: Date,
+  { validFrom, replacesId }: FromDay,
+  known: readonly Row[],
+  what: string,
+): Promise<void> {
+  const { timeZone } = await tx.shop.findFirstOrThrow({ select: { timeZone: true } });
+  const today = civilDay(now, timeZone);
+  if (known.length > 0 && validFrom < today)
+    throw new Refused(
+      'AGAINST_RULE',
+      `A rate for ${what} was given from ${sayDay(validFrom)}: needed is today, ${sayDay(today)}, or later, since what was reckoned until now stays as it was.`,
+      'validFrom',
+    );
+  const same = known.find((row) => row.validFrom.getTime() === validFrom.getTime());
+  if (same && same.id !== replacesId)
+    throw new Refused(
+      'CONFLICT',
+      `For ${what} from ${sayDay(validFrom)} there is a rate already: ${same.rate.toFixed()}. To put it right, say that yours replaces it.`,
+      'replacesId',
+    );
+}

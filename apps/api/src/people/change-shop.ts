@@ -1,0 +1,70 @@
+import type { BillingRounding, ShopStanding } from '@fairlead/database';
+import { allow, type Context } from '../context.ts';
+import { Refused } from '../errors.ts';
+import { givenQuantity, givenText } from '../given.ts';
+import { shopForChange } from './for-change.ts';
+import { givenClearance, givenCurrency, givenTimeZone } from './given-shop.ts';
+
+export interface ChangeShopInput {
+  expectedVersion: number;
+  name: string;
+  place: string;
+  timeZone: string;
+  currency: string;
+  standing: ShopStanding;
+  certificateNumber: string | null;
+  clearanceMm: number;
+  billingStep: string;
+  billingRounding: BillingRounding;
+  timeInServiceBasis: string;
+}
+
+/** Sets what the shop is and how it reckons. From now on: what was sent, signed or billed keeps what it was made with. */
+export async function changeShop(context: Context, input: ChangeShopInput): Promise<string> {
+  await allow(context, 'manager');
+  const given = {
+    name: givenText(input.name, 'name', { least: 1, most: 120 }),
+    place: givenText(input.place, 'place', { least: 1, most: 300 }),
+    timeZone: givenTimeZone(input.timeZone),
+    currency: givenCurrency(input.currency),
+    standing: input.standing,
+    certificateNumber: givenText(input.certificateNumber, 'certificateNumber', { most: 60 }),
+    clearanceMm: givenClearance(input.clearanceMm),
+    billingStep: givenQuantity(input.billingStep, 'billingStep', { most: 8, decimals: 2 }),
+    billingRounding: input.billingRounding,
+    timeInServiceBasis: givenText(input.timeInServiceBasis, 'timeInServiceBasis', {
+      least: 3,
+      most: 300,
+    }),
+  };
+  if (given.standing === 'repair_station' && given.certificateNumber === '')
+    throw new Refused(
+      'BAD_INPUT',
+      'A repair station was given without its certificate number: needed is the number of its certificate (14 CFR part 145), which goes beside every signature.',
+      'certificateNumber',
+    );
+  return context.write(async (tx) => {
+    // load
+    const shop = await shopForChange(tx, input.expectedVersion);
+    // decide
+    if (
+      given.currency !== shop.currency &&
+      (await tx.quoteRevision.findFirst({ select: { id: true } }))
+    )
+      throw new Refused(
+        'AGAINST_RULE',
+        `The currency stays ${shop.currency}: amounts were quoted in it, and ${given.currency} would make other amounts of them.`,
+        'currency',
+      );
+    // save
+    await tx.shop.update({
+      where: { id: shop.id },
+      data: {
+        ...given,
+        certificateNumber: given.certificateNumber === '' ? null : given.certificateNumber,
+      },
+      select: { id: true },
+    });
+    return shop.id;
+  });
+}

@@ -1,0 +1,290 @@
+import { graphql } from '../../graphql/generated/gql.ts';
+import type { ShopSheetQuery } from '../../graphql/generated/graphql.ts';
+
+export const ShopSheetDocument = graphql(`
+  query ShopSheet {
+    shopSheet {
+      __typename
+      ... on Refusal {
+        code
+        message
+      }
+      ... on ShopSheet {
+        today
+        currencyStays
+        lastChange {
+          at
+          by
+        }
+        shop {
+          id
+          version
+          name
+          place
+          timeZone
+          currency
+          standing
+          certificateNumber
+          clearanceMm
+          billingStep
+          billingRounding
+          timeInServiceBasis
+        }
+        people {
+          clockRuns
+          signIn {
+            email
+            invitedUntil
+          }
+          lastChange {
+            at
+            by
+          }
+          person {
+            id
+            version
+            name
+            initials
+            roles
+            apprentice
+            active
+          }
+          certificates {
+            restsOnIt
+            certificate {
+              id
+              kind
+              number
+              validFrom
+              validUntil
+            }
+          }
+        }
+        labourRates {
+          lastChange {
+            at
+            by
+          }
+          rate {
+            id
+            kind
+            rate
+            validFrom
+          }
+        }
+        taxRates {
+          lastChange {
+            at
+            by
+          }
+          rate {
+            id
+            category
+            code
+            rate
+            validFrom
+          }
+        }
+        week {
+          id
+          personId
+          weekday
+          fromMinute
+          toMinute
+        }
+        exceptions {
+          id
+          personId
+          firstDay
+          lastDay
+          fromMinute
+          toMinute
+          reason
+        }
+        ahead {
+          day
+          closed
+          present {
+            name
+            minutes
+          }
+          away {
+            name
+            reason
+          }
+        }
+        changes {
+          id
+          at
+          by
+          about
+          words
+        }
+      }
+    }
+  }
+`);
+
+export type ShopSheet = Extract<ShopSheetQuery['shopSheet'], { __typename: 'ShopSheet' }>;
+export type PersonOnSheet = ShopSheet['people'][number];
+export type CertificateOnSheet = PersonOnSheet['certificates'][number];
+
+export const ChangeShopDocument = graphql(`
+  mutation ChangeShop($input: ChangeShopInput!) {
+    changeShop(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const AddPersonDocument = graphql(`
+  mutation AddPerson($input: AddPersonInput!) {
+    addPerson(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+      ... on AddedPerson {
+        person {
+          id
+          name
+        }
+        invitation {
+          email
+          path
+          expiresAt
+        }
+      }
+    }
+  }
+`);
+export const InvitePersonDocument = graphql(`
+  mutation InvitePerson($input: InvitePersonInput!) {
+    invitePerson(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+      ... on Invitation {
+        email
+        path
+        expiresAt
+      }
+    }
+  }
+`);
+export const ChangePersonDocument = graphql(`
+  mutation ChangePerson($input: ChangePersonInput!) {
+    changePerson(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const DeactivatePersonDocument = graphql(`
+  mutation DeactivatePerson($input: PersonAsReadInput!) {
+    deactivatePerson(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const TakeBackPersonDocument = graphql(`
+  mutation TakeBackPerson($input: PersonAsReadInput!) {
+    takeBackPerson(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const AddCertificateDocument = graphql(`
+  mutation AddCertificate($input: AddCertificateInput!) {
+    addCertificate(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const EndCertificateDocument = graphql(`
+  mutation EndCertificate($input: EndCertificateInput!) {
+    endCertificate(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const AddLabourRateDocument = graphql(`
+  mutation AddLabourRate($input: AddLabourRateInput!) {
+    addLabourRate(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const AddTaxRateDocument = graphql(`
+  mutation AddTaxRate($input: AddTaxRateInput!) {
+    addTaxRate(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const SetWeekDocument = graphql(`
+  mutation SetWeek($input: SetWeekInput!) {
+    setWeek(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const AddExceptionDocument = graphql(`
+  mutation AddException($input: AddExceptionInput!) {
+    addException(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);
+export const RemoveExceptionDocument = graphql(`
+  mutation RemoveException($input: RemoveExceptionInput!) {
+    removeException(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+    }
+  }
+`);

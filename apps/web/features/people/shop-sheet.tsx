@@ -1,0 +1,88 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { Button } from '../../components/Button.tsx';
+import { Loading } from '../../components/Empty.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Sheet } from '../../components/Sheet.tsx';
+import { request } from '../../graphql/request.ts';
+import { dayText } from '../../lib/figures/dates.ts';
+import { useViewer } from '../../lib/use-viewer.ts';
+import { ChangesPart } from './changes-part.tsx';
+import styles from './people.module.css';
+import { shopKeys } from './people-keys.ts';
+import { PeoplePart } from './people-part.tsx';
+import { changeText, standingWords } from './people-words.ts';
+import { RatesPart } from './rates-part.tsx';
+import { ShopSheetDocument } from './shop-documents.ts';
+import { StandingPart } from './standing-part.tsx';
+import { WeekPart } from './week-part.tsx';
+
+const notes = [
+  'A change counts from now on. What was sent, signed or billed keeps what it was made with.',
+  'Who may sign follows from certificates, ratings and days (14 CFR 65 and 43.7); a person decides, not this program.',
+  'Rates and taxes are the shop’s own. The program knows no tax of its own.',
+];
+
+/** What the shop is, who works in it, when, and what an hour costs: the manager's sheet. */
+export function ShopSheet() {
+  const viewer = useViewer();
+  const asked = useQuery({
+    queryKey: ['shopSheet'],
+    queryFn: () => request(ShopSheetDocument),
+    enabled: viewer.data !== undefined,
+  });
+  const answer = asked.data?.shopSheet;
+  const sheet = answer?.__typename === 'ShopSheet' ? answer : null;
+  const problem =
+    answer?.__typename === 'Refusal' ? answer.message : (viewer.error ?? asked.error)?.message;
+  const zone = sheet?.shop.timeZone ?? 'UTC';
+  const here = sheet?.people.filter(({ person }) => person.active);
+  return (
+    <Sheet
+      here="shop"
+      viewer={viewer.data ? viewer.data.person : null}
+      title="The shop"
+      notes={notes}
+      keys={shopKeys}
+      titleBlock={{
+        what: 'The shop, its people and its rates',
+        cells: [
+          { label: 'Shop', value: sheet?.shop.name ?? '', span: 'half' },
+          {
+            label: 'Signs on',
+            value: sheet ? standingWords[sheet.shop.standing] : '',
+            span: 'half',
+          },
+          { label: 'People', value: here ? String(here.length) : '', figures: true },
+          { label: 'Revision', value: sheet ? String(sheet.shop.version) : '', figures: true },
+          {
+            label: 'Last change',
+            value: sheet?.changes[0] ? dayText(sheet.changes[0].at, zone) : 'none yet',
+            figures: true,
+          },
+        ],
+      }}
+    >
+      {sheet ? (
+        <div className={styles.sections}>
+          <StandingPart sheet={sheet} key={sheet.shop.version} />
+          <p className={styles.changed}>Last changed: {changeText(sheet.lastChange, zone)}</p>
+          <PeoplePart sheet={sheet} />
+          <WeekPart sheet={sheet} />
+          <RatesPart sheet={sheet} />
+          <ChangesPart changes={sheet.changes} timeZone={zone} />
+        </div>
+      ) : problem ? (
+        <ErrorNote
+          head="No sheet to show"
+          action={<Button onClick={() => void asked.refetch()}>Ask again</Button>}
+        >
+          {problem}
+        </ErrorNote>
+      ) : (
+        <Loading>Opening the sheet of the shop</Loading>
+      )}
+    </Sheet>
+  );
+}

@@ -1,0 +1,163 @@
+'use client';
+
+import { type FormEvent, useState } from 'react';
+import { Button } from '../../components/Button.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Field, LongField, Select } from '../../components/Field.tsx';
+import { request } from '../../graphql/request.ts';
+import { ClearanceDrawing } from './clearance-drawing.tsx';
+import styles from './people.module.css';
+import { ChangeShopDocument, type ShopSheet } from './shop-documents.ts';
+import { useSetting } from './use-setting.ts';
+
+/** The shop as the title block of its own sheet, cell by cell, with the clearance drawn as it is typed. */
+export function StandingPart({ sheet }: { sheet: ShopSheet }) {
+  const { shop } = sheet;
+  const [typed, setTyped] = useState({
+    name: shop.name,
+    place: shop.place,
+    timeZone: shop.timeZone,
+    currency: shop.currency,
+    standing: shop.standing,
+    certificateNumber: shop.certificateNumber ?? '',
+    clearance: String(shop.clearanceMm / 1000),
+    billingStep: String(shop.billingStep),
+    billingRounding: shop.billingRounding,
+    timeInServiceBasis: shop.timeInServiceBasis,
+  });
+  const set = (over: Partial<typeof typed>) => setTyped({ ...typed, ...over });
+  const metres = Number(typed.clearance.replace(',', '.'));
+  const known = Number.isFinite(metres) && typed.clearance.trim() !== '' && metres >= 0;
+  const saving = useSetting(async () => {
+    const { clearance: _, ...rest } = typed;
+    const input = {
+      ...rest,
+      expectedVersion: shop.version,
+      clearanceMm: Math.round(metres * 1000),
+      billingStep: typed.billingStep.trim().replace(',', '.'),
+    };
+    return (await request(ChangeShopDocument, { input })).changeShop;
+  });
+  const inspectors = sheet.people.filter(
+    ({ person, certificates }) =>
+      person.active &&
+      certificates.some(({ certificate }) => certificate.kind === 'repair_station_inspector'),
+  ).length;
+  function submit(event: FormEvent) {
+    event.preventDefault();
+    if (known) saving.go(undefined);
+  }
+  const text = (name: 'name' | 'timeZone', label: string) => (
+    <Field
+      label={label}
+      required
+      value={typed[name]}
+      wrong={saving.about(name)}
+      onChange={(event) => set({ [name]: event.currentTarget.value })}
+    />
+  );
+  const longText = (name: 'place' | 'timeInServiceBasis', label: string) => (
+    <LongField
+      label={label}
+      required
+      rows={2}
+      value={typed[name]}
+      wrong={saving.about(name)}
+      onChange={(event) => set({ [name]: event.currentTarget.value })}
+    />
+  );
+  return (
+    <form className={styles.standing} onSubmit={submit} aria-label="The shop">
+      <div className={styles.block}>
+        {text('name', 'Name')}
+        {text('timeZone', 'Time zone')}
+        <div className={styles.whole}>{longText('place', 'Place')}</div>
+        <Select
+          label="Signs on"
+          value={typed.standing}
+          onChange={(event) =>
+            set({ standing: event.currentTarget.value as typeof typed.standing })
+          }
+          hint={
+            typed.standing === shop.standing
+              ? undefined
+              : typed.standing === 'repair_station'
+                ? `From then on entries name the station, and ${inspectors === 0 ? 'nobody is' : `${inspectors} are`} on its roster of inspectors.`
+                : 'From then on each signs on a certificate of their own; annuals need an inspection authorization.'
+          }
+          options={[
+            { value: 'mechanics', words: 'Mechanics’ own certificates' },
+            { value: 'repair_station', words: 'Repair station (part 145)' },
+          ]}
+        />
+        <Field
+          label="Certificate number of the station"
+          figures
+          value={typed.certificateNumber}
+          disabled={typed.standing === 'mechanics'}
+          wrong={saving.about('certificateNumber')}
+          onChange={(event) => set({ certificateNumber: event.currentTarget.value })}
+        />
+        <Field
+          label="Currency"
+          figures
+          value={typed.currency}
+          disabled={sheet.currencyStays !== null}
+          hint={sheet.currencyStays ?? 'Until something is quoted it may change.'}
+          wrong={saving.about('currency')}
+          onChange={(event) => set({ currency: event.currentTarget.value.toUpperCase() })}
+        />
+        <Field
+          label="Clocked time is billed in steps of"
+          figures
+          unit="h"
+          inputMode="decimal"
+          required
+          value={typed.billingStep}
+          wrong={saving.about('billingStep')}
+          onChange={(event) => set({ billingStep: event.currentTarget.value })}
+        />
+        <Select
+          label="Rounded"
+          value={typed.billingRounding}
+          onChange={(event) =>
+            set({ billingRounding: event.currentTarget.value as typeof typed.billingRounding })
+          }
+          options={[
+            { value: 'up', words: 'up to the next step' },
+            { value: 'nearest', words: 'to the nearest step' },
+          ]}
+        />
+        <div className={styles.whole}>
+          {longText('timeInServiceBasis', 'Time in service is derived from (14 CFR 1.1)')}
+        </div>
+      </div>
+      <div className={styles.clearance}>
+        <ClearanceDrawing metres={known ? metres : 0} />
+        <Field
+          label="Clearance around a parked aircraft"
+          figures
+          unit="m"
+          inputMode="decimal"
+          required
+          value={typed.clearance}
+          hint="Stands too small for it are marked on the floor, and refused to new stays."
+          wrong={
+            known
+              ? saving.about('clearanceMm')
+              : `"${typed.clearance}" is no length: needed are metres, such as 1.5.`
+          }
+          onChange={(event) => set({ clearance: event.currentTarget.value })}
+        />
+      </div>
+      <div className={styles.save}>
+        {saving.sentence === undefined ? null : (
+          <ErrorNote head="Not saved">{saving.sentence}</ErrorNote>
+        )}
+        <Button kind="primary" type="submit" busy={saving.busy ? 'Saving' : undefined}>
+          Save the shop
+        </Button>
+      </div>
+    </form>
+  );
+}
