@@ -88,6 +88,8 @@ function Photos({ title, photos, secret }: Pick<Finding, 'title' | 'photos'> & {
                 width={photo.width}
                 height={photo.height}
                 loading="lazy"
+                decoding="async"
+                fetchPriority="low"
                 alt={photo.words === '' ? `Photograph of ${title}` : photo.words}
               />
             </a>
