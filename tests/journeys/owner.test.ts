@@ -52,6 +52,8 @@ test('The page tells the owner without script what waits for them, and looking d
     expect(answer?.headers()['referrer-policy']).toBe('no-referrer');
     expect(answer?.headers()['cache-control']).toContain('no-store');
     expect(answer?.headers()['x-robots-tag']).toContain('noindex');
+    expect(answer?.headers()['content-security-policy']).toContain("script-src 'none'");
+    expect(await answer?.text()).not.toContain('<script');
   }
   await expect(owner.getByText(/waits? for your answer\.$/)).toBeVisible();
   await expect(owner.getByText(/\d+ of \d+ items done/)).toBeVisible();

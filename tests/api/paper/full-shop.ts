@@ -43,7 +43,7 @@ export async function photograph(
   api: TestApi,
   shop: TestShop,
   orderId: string,
-  { findings, each }: { findings: number; each: number },
+  { findings, each, picture }: { findings: number; each: number; picture?: Buffer },
 ): Promise<void> {
   for (let number = 1; number <= findings; number += 1) {
     const photos: string[] = [];
@@ -52,7 +52,7 @@ export async function photograph(
         await upload(
           api,
           shop,
-          await noisy,
+          picture ?? (await noisy),
           `Collector seen from below, crack ${number}.${index} beside the weld`,
         ),
       );
@@ -89,11 +89,17 @@ export async function photograph(
 /** An issued invoice with work, a part held to the cent, findings and photos. */
 export async function issuedInvoice(
   api: TestApi,
-  { lines = 3, findings = 1, each = 2 }: { lines?: number; findings?: number; each?: number } = {},
+  {
+    lines = 3,
+    findings = 1,
+    each = 2,
+    picture,
+    title = 'Starter and its relay replaced, position',
+  }: { lines?: number; findings?: number; each?: number; picture?: Buffer; title?: string } = {},
 ) {
   const shop = await makeShop(api);
   const sold = Array.from({ length: lines }, (_, index) => ({
-    title: `Starter and its relay replaced, position ${index + 1}`,
+    title: `${title} ${index + 1}`,
     likelyMinor: 19_000n,
   }));
   const visit = await makeSold(shop, {
@@ -101,7 +107,7 @@ export async function issuedInvoice(
     ceiling: 3_000_000n,
     items: sold.map((_, line) => ({ line, seconds: 1200 + (line % 7) * 313 })),
   });
-  await photograph(api, shop, visit.orderId, { findings, each });
+  await photograph(api, shop, visit.orderId, { findings, each, ...(picture && { picture }) });
   const made = await draft(shop, visit);
   await release(shop, visit);
   const invoice = await bill(shop, 'issueInvoice', { invoiceId: made.id });

@@ -4,6 +4,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import type { Role } from '@fairlead/database';
+import sharp from 'sharp';
 import type { TestApi } from '../../support/api.ts';
 import type { TestShop } from '../../support/shop.ts';
 
@@ -75,4 +76,67 @@ export function pageSizes(bytes: Buffer): [width: number, height: number][] {
   return [...bytes.toString('latin1').matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)].map(
     ([, width, height]) => [(Number(width) / 72) * 25.4, (Number(height) / 72) * 25.4],
   );
+}
+
+export interface Box {
+  page: number;
+  text: string;
+  left: number;
+  top: number;
+  right: number;
+  bottom: number;
+}
+
+const plainText = (text: string) =>
+  text
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('&quot;', '"')
+    .replaceAll('&amp;', '&');
+
+/** Each word with its place, in points from the top left corner, as `pdftotext -bbox` finds it. */
+export async function boxesOf(bytes: Buffer): Promise<Box[]> {
+  const { stdout } = await run('pdftotext', ['-bbox', '-enc', 'UTF-8', await fileOf(bytes), '-'], {
+    maxBuffer: 1e8,
+  });
+  return stdout
+    .split('<page ')
+    .slice(1)
+    .flatMap((page, index) =>
+      [
+        ...page.matchAll(
+          /<word xMin="(\S+)" yMin="(\S+)" xMax="(\S+)" yMax="(\S+)">(.*?)<\/word>/g,
+        ),
+      ].map(([, left, top, right, bottom, text = '']) => ({
+        page: index + 1,
+        text: plainText(text),
+        left: Number(left),
+        top: Number(top),
+        right: Number(right),
+        bottom: Number(bottom),
+      })),
+    );
+}
+
+/** What is black of a word on a picture of its page: its height in pixels and its shape as a text. */
+export async function inkOf(
+  page: Buffer,
+  { left, top, right, bottom }: Box,
+  dpi: number,
+): Promise<string> {
+  const at = (points: number) => Math.round((points / 72) * dpi);
+  const area = { left: at(left), top: at(top), width: at(right - left), height: at(bottom - top) };
+  const { data, info } = await sharp(page)
+    .extract(area)
+    .greyscale()
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  const rows: string[] = [];
+  for (let y = 0; y < info.height; y += 1) {
+    let row = '';
+    for (let x = 0; x < info.width; x += 1)
+      row += (data[y * info.width + x] ?? 255) < 128 ? '#' : '.';
+    if (row.includes('#')) rows.push(row);
+  }
+  return `${rows.length} ${rows.join('/')}`;
 }

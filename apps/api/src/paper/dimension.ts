@@ -52,6 +52,9 @@ export function drawDimensionLine(
 /** How high an estimate is when written and drawn. */
 export const dimensionHeight = ({ type }: DrawingSheet) => type.body * 2.5;
 
+/** The share of its column by which a nominal ends. */
+const NOMINAL = 0.4;
+
 /** Nominal with its tolerances one above the other, the range, and its line beneath. */
 export function drawDimension(
   sheet: DrawingSheet,
@@ -62,8 +65,10 @@ export function drawDimension(
   const { nominal, tolerance, range } = dimensionOf(estimate);
   // The head of a column of money names its currency once.
   const written = estimate.unit === 'h' ? `${nominal} h` : nominal;
-  sheet.write(written, y, { face: 'figures', x });
-  let next = x + sheet.measure(written, { face: 'figures' }) + type.body * 0.5;
+  // So that the nominals of a column stand under each other, as far as they have the room.
+  const at = x + Math.max(0, width * NOMINAL - sheet.measure(written, { face: 'figures' }));
+  sheet.write(written, y, { face: 'figures', x: at });
+  let next = at + sheet.measure(written, { face: 'figures' }) + type.body * 0.5;
   if (tolerance === null) sheet.write('firm', y + type.body * 0.2, { x: next, size: type.small });
   else {
     const small = { face: 'figures', size: type.label, x: next } as const;

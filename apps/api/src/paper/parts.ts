@@ -44,15 +44,36 @@ export function drawFacts(sheet: DrawingSheet, facts: readonly Fact[]): void {
   sheet.y += height + type.body * 0.5;
 }
 
-/** Sentences to be kept in mind, numbered like the notes of a drawing. */
+/** How notes are set, from roomy to tight: a few lines more should not take a page of their own. */
+const settings = [
+  { scale: 1, leading: 1.4, gap: 0.25 },
+  { scale: 1, leading: 1.25, gap: 0.1 },
+  { scale: 0.9, leading: 1.25, gap: 0.1 },
+] as const;
+
+/** Sentences to be kept in mind, numbered like the notes of a drawing; together on one page. */
 export function drawNotes(sheet: DrawingSheet, notes: readonly string[], title = 'Notes'): void {
   if (notes.length === 0) return;
   const { type } = sheet;
-  sheet.heading(title);
-  const indent = type.small * 2;
+  const width = sheet.width - type.small * 2;
+  const setAs = ({ scale, leading, gap }: (typeof settings)[number]) => {
+    const look = { size: type.small * scale, leading, width };
+    const high = notes.reduce(
+      (sum, note, index) =>
+        sum +
+        sheet.wrap(`${index + 1}  ${note}`, width, look).length * sheet.lineHeight(look) +
+        type.small * gap,
+      0,
+    );
+    return { look, gap, high };
+  };
+  const room = sheet.floor - sheet.y - type.head * 3;
+  const { look, gap, high } =
+    settings.map(setAs).find((set) => set.high <= room) ?? setAs(settings[0]);
+  sheet.heading(title, Math.min(high + type.head * 0.5, (sheet.floor - sheet.top) * 0.6));
   for (const [index, note] of notes.entries()) {
-    sheet.text(`${index + 1}  ${note}`, { size: type.small, width: sheet.width - indent });
-    sheet.y += type.small * 0.25;
+    sheet.text(`${index + 1}  ${note}`, look);
+    sheet.y += type.small * gap;
   }
 }
 

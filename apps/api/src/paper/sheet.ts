@@ -2,7 +2,7 @@ import PDFDocument from 'pdfkit';
 import type { Element, Look, Pen, Tag, Tagged, TagOptions } from './pen.ts';
 import { mm, type PaperName, papers } from './sizes.ts';
 import { drawTitleBlock, type TitleBlock, titleBlockHeight } from './title-block.ts';
-import { legible, typefaces } from './typeface.ts';
+import { ascentOf, legible, OTHER_SCALE, piecesOf, typefaces } from './typeface.ts';
 
 export type { Element, Tagged } from './pen.ts';
 
@@ -93,8 +93,8 @@ export class DrawingSheet implements Pen {
   }
 
   /** Draws what carries no meaning of its own. */
-  decorate(draw: (doc: Tagged) => void): void {
-    this.doc.markContent('Artifact', { type: 'Layout' });
+  decorate(draw: (doc: Tagged) => void, type: 'Layout' | 'Pagination' = 'Layout'): void {
+    this.doc.markContent('Artifact', { type });
     draw(this.doc);
     this.doc.endMarkedContent();
   }
@@ -116,15 +116,22 @@ export class DrawingSheet implements Pen {
     return this.#runs(text, look).reduce((sum, { width }) => sum + width, 0);
   }
 
-  /** A line in the pieces that it is drawn in: in a face of equal widths a point takes less room than a digit. */
+  /**
+   * A line in the pieces that it is drawn in: letters that the face lacks come from another one, and in
+   * a face of equal widths a point takes less room than a digit.
+   */
   #runs(text: string, { face = 'words', size = this.type.body }: Look) {
-    this.doc.font(face).fontSize(size);
     // Not where it is small: tolerances stand one above the other, and are copied out as whole figures.
     const tight = face.endsWith('igures') && size >= this.type.body;
-    const pieces = tight ? text.split(/(?<=\d[.,])(?=\d)/) : [text];
-    return pieces.map((piece, index) => {
-      const shorter = index < pieces.length - 1 ? size * POINT : 0;
-      return { piece, width: this.doc.widthOfString(piece) - shorter };
+    const parts = tight ? text.split(/(?<=\d[.,])(?=\d)/) : [text];
+    return parts.flatMap((part, index) => {
+      const pieces = piecesOf(part, face);
+      return pieces.map(({ text: piece, font }, at) => {
+        const drawnAt = font === face ? size : size * OTHER_SCALE;
+        this.doc.font(font).fontSize(drawnAt);
+        const shorter = at === pieces.length - 1 && index < parts.length - 1 ? size * POINT : 0;
+        return { piece, font, size: drawnAt, width: this.doc.widthOfString(piece) - shorter };
+      });
     });
   }
 
@@ -164,11 +171,14 @@ export class DrawingSheet implements Pen {
     const slack = align === 'left' ? 0 : width - this.measure(line, look);
     let at = x + (align === 'centre' ? slack / 2 : slack);
     const runs = this.#runs(line, look);
-    this.doc.font(face).fontSize(size).fillColor('black');
+    this.doc.fillColor('black');
+    // All stand on one line, though each file says differently how far it is under the top.
+    const baseline = y + ascentOf(face) * size;
     for (const [index, run] of runs.entries()) {
       // A reader for the ear joins what is written in one element: without the space it would join words.
       const end = index === runs.length - 1 ? ' ' : '';
-      this.doc.text(run.piece + end, at, y, { lineBreak: false });
+      this.doc.font(run.font).fontSize(run.size);
+      this.doc.text(run.piece + end, at, baseline, { lineBreak: false, baseline: 'alphabetic' });
       at += run.width;
     }
   }

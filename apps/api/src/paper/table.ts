@@ -1,55 +1,45 @@
-import { dimensionHeight, drawDimension, drawLink } from './dimension.ts';
-import type { Estimate } from './figures.ts';
-import type { DrawingSheet, Element } from './sheet.ts';
+import type { DrawingSheet } from './sheet.ts';
+import {
+  type Column,
+  drawCell,
+  heightOf,
+  type Placed,
+  part,
+  type Ready,
+  type Row,
+  readyCell,
+} from './table-cells.ts';
 import { legible } from './typeface.ts';
 
-export interface Column {
-  head: string;
-  /** Points; null takes what the others leave. */
-  width: number | null;
-  figures?: boolean;
-}
-
-export type Cell =
-  | string
-  | { balloon: number }
-  | { estimate: Estimate; most: number }
-  | { text: string; note: string }
-  | { link: { from: bigint; to: bigint; most: bigint } };
-
-export interface Row {
-  cells: readonly Cell[];
-  bold?: boolean;
-  /** Set in and smaller: belongs to the row above. */
-  under?: boolean;
-  /** Outline above it: sums begin here. */
-  outline?: boolean;
-}
-
-interface Placed {
-  column: Column;
-  x: number;
-  width: number;
-}
+export type { Cell, Column, Row } from './table-cells.ts';
 
 const GAP = 1.3;
+/** A row is parted only so that at least so many lines of it stand on each page. */
+const FEWEST = 3;
 
-/** A parts list: ruled with hairlines, outlined above and below, its head again on every page. */
+interface ReadyRow {
+  row: Row;
+  cells: readonly Ready[];
+  above: number;
+  /** With what is above and below it. */
+  height: number;
+}
+
+/**
+ * A parts list: ruled with hairlines, outlined above and below, its head again on every page. Its sums
+ * stand under the last of what they sum, never alone on a page; a row that no page can hold goes on
+ * over the next ones.
+ */
 export function drawTable(
   sheet: DrawingSheet,
   columns: readonly Column[],
   rows: readonly Row[],
 ): void {
   const { type } = sheet;
-  const gap = type.body * GAP;
-  const taken = columns.reduce((sum, { width }) => sum + (width ?? 0) + gap, -gap);
-  let x = sheet.left;
-  const placed = columns.map((column): Placed => {
-    const width = column.width ?? sheet.width - taken;
-    x += width + gap;
-    return { column, x: x - width - gap, width };
-  });
+  const placed = placeColumns(sheet, columns);
+  const ready = rows.map((row) => readyRow(sheet, placed, row));
   const headHeight = type.label * 2.3;
+  const whole = sheet.floor - sheet.top - headHeight;
   const table = sheet.open(sheet.root, 'Table');
   const writeHead = ({ column, x, width }: Placed) =>
     sheet.write(legible(column.head).toUpperCase(), sheet.y + type.label * 0.5, {
@@ -63,101 +53,96 @@ export function drawTable(
     sheet.y += headHeight;
     outline();
   };
+  const turn = () => {
+    sheet.nextPage();
+    sheet.decorate(() => placed.forEach(writeHead), 'Pagination');
+    head();
+  };
 
-  const first = rows[0];
-  sheet.need(headHeight + (first ? heightOf(sheet, placed, first) : 0));
+  const first = ready[0];
+  const least = first ? Math.min(first.height + followersOf(ready, 0), whole) : 0;
+  sheet.need(headHeight + (least < whole / 2 ? least : type.body * 5));
   const headRow = sheet.open(table, 'TR');
   for (const cell of placed) {
     sheet.tag(headRow, 'TH', () => writeHead(cell), { scope: 'Column' });
   }
   headRow.end();
   head();
-  for (const [index, row] of rows.entries()) {
-    const height = heightOf(sheet, placed, row);
-    if (sheet.need(height)) {
-      sheet.decorate(() => placed.forEach(writeHead));
-      head();
-    } else if (row.outline) outline();
-    else if (index > 0 && !row.under) sheet.hairline(sheet.y, sheet.left, sheet.right, 0.25);
-    drawRow(sheet, table, placed, row);
-    sheet.y += height;
+  for (const [index, one] of ready.entries()) {
+    const follow = followersOf(ready, index);
+    const kept = follow < whole / 2 ? follow : 0;
+    const room = sheet.floor - sheet.y;
+    let turned = false;
+    // A row that fits on a page is not parted; one that does not is begun where it stands.
+    const pages = one.height + kept > whole;
+    const enough = pages
+      ? Math.min(one.height, type.body * 1.4 * FEWEST + one.above * 2)
+      : one.height + kept;
+    if (room < enough && sheet.y > sheet.top + headHeight * 1.5) {
+      turn();
+      turned = true;
+    }
+    if (one.row.outline) outline();
+    else if (index > 0 && !one.row.under && !turned)
+      sheet.hairline(sheet.y, sheet.left, sheet.right, 0.25);
+    const element = sheet.open(table, 'TR');
+    const cells = placed.map(() => sheet.open(element, 'TD'));
+    let left = one.cells;
+    for (;;) {
+      const top = sheet.y + one.above;
+      const rest = Math.max(...left.map((cell) => heightOf(sheet, cell)));
+      const here = sheet.floor - top;
+      // What is parted keeps its last lines for the page of its sums.
+      const fits = rest + kept + one.above <= here;
+      const take = fits ? rest : Math.min(here, rest - sheet.lineHeight() * (FEWEST - 1));
+      const parts = left.map((cell) => part(sheet, cell, fits ? Infinity : take));
+      for (const [at, [now]] of parts.entries()) {
+        const place = placed[at];
+        if (place && ('draw' in now || now.lines.length > 0))
+          cells[at]?.add(() => drawCell(sheet, place, now, top));
+      }
+      left = parts.map(([, later]) => later);
+      if (left.every((cell) => 'lines' in cell && cell.lines.length === 0)) {
+        const drawn = Math.max(...parts.map(([now]) => heightOf(sheet, now)));
+        sheet.y = top + drawn + (one.height - one.above - heightsOf(sheet, one));
+        break;
+      }
+      turn();
+    }
+    element.end();
   }
   outline();
   table.end();
   sheet.y += type.body * 0.4;
 }
 
-const lookOf = ({ type }: DrawingSheet, row: Row, figures: boolean | undefined) =>
-  ({
-    face: figures ? (row.bold ? 'boldFigures' : 'figures') : row.bold ? 'bold' : 'words',
-    size: row.under ? type.small : type.body,
-  }) as const;
-
-function heightOf(sheet: DrawingSheet, placed: readonly Placed[], row: Row): number {
-  const { type } = sheet;
-  const padding = row.under ? type.body * 0.25 : type.body * 0.75;
-  const heights = placed.map(({ column, width }, index) => {
-    const cell = row.cells[index] ?? '';
-    if (typeof cell !== 'string' && 'balloon' in cell) return type.body * 1.6;
-    if (typeof cell !== 'string' && 'estimate' in cell) return dimensionHeight(sheet);
-    if (typeof cell !== 'string' && 'link' in cell) return type.body;
-    const look = lookOf(sheet, row, column.figures);
-    const [text, note] = typeof cell === 'string' ? [cell, ''] : [cell.text, cell.note];
-    const lines = column.figures ? 1 : sheet.wrap(text, width, look).length;
-    const small = { size: type.small };
-    const noted = note === '' ? 0 : sheet.wrap(note, width, small).length;
-    return lines * sheet.lineHeight(look) + noted * sheet.lineHeight(small);
+function placeColumns(sheet: DrawingSheet, columns: readonly Column[]): Placed[] {
+  const gap = sheet.type.body * GAP;
+  const taken = columns.reduce((sum, { width }) => sum + (width ?? 0) + gap, -gap);
+  let x = sheet.left;
+  return columns.map((column): Placed => {
+    const width = column.width ?? sheet.width - taken;
+    x += width + gap;
+    return { column, x: x - width - gap, width };
   });
-  return Math.max(...heights) + padding;
 }
 
-function drawRow(sheet: DrawingSheet, table: Element, placed: readonly Placed[], row: Row): void {
-  const { type } = sheet;
-  const top = sheet.y + (row.under ? type.body * 0.1 : type.body * 0.45);
-  const element = sheet.open(table, 'TR');
-  for (const [index, { column, x, width }] of placed.entries()) {
-    const cell = row.cells[index] ?? '';
-    sheet.tag(element, 'TD', (doc) => {
-      if (typeof cell !== 'string' && 'balloon' in cell) {
-        const radius = type.body * 0.85;
-        doc
-          .lineWidth(0.6)
-          .circle(x + radius, top + type.body * 0.55, radius)
-          .stroke('black');
-        sheet.write(String(cell.balloon), top + type.body * 0.12, {
-          face: 'figures',
-          size: type.small,
-          x,
-          width: radius * 2,
-          align: 'centre',
-        });
-        return;
-      }
-      if (typeof cell !== 'string' && 'estimate' in cell) {
-        return drawDimension(sheet, cell.estimate, { x, y: top, width, most: cell.most });
-      }
-      if (typeof cell !== 'string' && 'link' in cell)
-        return drawLink(doc, cell.link, {
-          x,
-          y: top + type.body * 0.6,
-          width,
-          mark: type.body * 0.3,
-        });
-      const look = lookOf(sheet, row, column.figures);
-      const [text, note] = typeof cell === 'string' ? [cell, ''] : [cell.text, cell.note];
-      if (column.figures)
-        return sheet.write(legible(text), top, { ...look, x, width, align: 'right' });
-      let y = top;
-      for (const line of sheet.wrap(text, width, look)) {
-        sheet.write(line, y, { ...look, x, width });
-        y += sheet.lineHeight(look);
-      }
-      if (note === '') return;
-      for (const line of sheet.wrap(note, width, { size: type.small })) {
-        sheet.write(line, y, { size: type.small, x, width });
-        y += sheet.lineHeight({ size: type.small });
-      }
-    });
-  }
-  element.end();
+const heightsOf = (sheet: DrawingSheet, { cells }: Pick<ReadyRow, 'cells'>) =>
+  Math.max(...cells.map((cell) => heightOf(sheet, cell)));
+
+function readyRow(sheet: DrawingSheet, placed: readonly Placed[], row: Row): ReadyRow {
+  const { body } = sheet.type;
+  const cells = placed.map((place, index) => readyCell(sheet, place, row, row.cells[index] ?? ''));
+  const [above, below] = row.under ? [body * 0.1, body * 0.15] : [body * 0.42, body * 0.26];
+  return { row, cells, above, height: above + heightsOf(sheet, { cells }) + below };
+}
+
+/** How high what has to stand on the same page beneath a row is: the sums, or the first of what belongs to it. */
+function followersOf(rows: readonly ReadyRow[], index: number): number {
+  const [next, ...after] = rows.slice(index + 1);
+  if (!next) return 0;
+  if (next.row.under && !rows[index]?.row.under) return next.height;
+  if (!next.row.outline && !rows[index]?.row.outline) return 0;
+  // From the outline on they are sums, and stay together.
+  return [next, ...after].reduce((sum, { height }) => sum + height, 0);
 }

@@ -17,8 +17,9 @@ export function viewAddress(view: View): string {
 }
 
 export function useView(): View {
+  // Null only on a page outside of app/.
   const asked = useSearchParams();
-  const [item, found] = [asked.get('item'), asked.get('found')];
+  const [item, found] = [asked?.get('item') ?? null, asked?.get('found') ?? null];
   if (found !== null) return { kind: 'found', item: found === '' ? null : found };
   return item === null ? { kind: 'list' } : { kind: 'item', id: item };
 }

@@ -1,0 +1,218 @@
+// How many bytes of script each page loads, compressed as they travel, and how soon the owner's page can be read.
+// In tests/: npx vitest run --config measure/vitest.config.ts script-weight. It starts a shop of its own;
+// FAIRLEAD_SHOP=http://localhost:PORT measures one that runs. Wanted: owner ≤ 160 kB, bench ≤ 155 kB, desk ≤ 280 kB.
+import { mkdtempSync, rmSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { type Browser, chromium, type Page } from '@playwright/test';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { signIn } from '../journeys/people.ts';
+import { type RunningShop, startShop } from '../support/running-shop.ts';
+
+const asRoot = process.getuid?.() === 0;
+let own: { shop: RunningShop; dir: string } | undefined;
+let address = process.env['FAIRLEAD_SHOP'] ?? '';
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await chromium.launch({
+    executablePath: process.env['CHROMIUM_PATH'] || '/usr/bin/chromium',
+    args: [
+      ...(asRoot ? ['--no-sandbox'] : []),
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+    ],
+  });
+  if (address !== '') return;
+  const dir = mkdtempSync(path.join(asRoot ? '/var/tmp' : os.tmpdir(), 'fairlead-weight-'));
+  own = { shop: startShop(dir), dir };
+  [, address = ''] = await own.shop.says(/ready at (http\S+)/);
+}, 400_000);
+afterAll(async () => {
+  await browser.close();
+  if (!own) return;
+  own.shop.interrupt();
+  await own.shop.ended;
+  rmSync(own.dir, { recursive: true, force: true });
+}, 60_000);
+
+type Kind = 'Script' | 'Font' | 'Stylesheet' | 'Image' | 'Document';
+type Weight = Record<Kind, number> & { files: number };
+
+/** Notes what a page loads from now on: bytes as they come over the wire, by kind. */
+async function weigh(page: Page): Promise<Weight> {
+  const weight: Weight = { Script: 0, Font: 0, Stylesheet: 0, Image: 0, Document: 0, files: 0 };
+  const wire = await page.context().newCDPSession(page);
+  await wire.send('Network.enable');
+  await wire.send('Network.setCacheDisabled', { cacheDisabled: true });
+  const kinds = new Map<string, string>();
+  wire.on('Network.responseReceived', ({ requestId, type }) => kinds.set(requestId, type));
+  wire.on('Network.loadingFinished', ({ requestId, encodedDataLength }) => {
+    const kind = kinds.get(requestId);
+    if (kind === undefined || !(kind in weight)) return;
+    weight[kind as Kind] += encodedDataLength;
+    if (kind === 'Script') weight.files += 1;
+  });
+  return weight;
+}
+
+const kilo = (bytes: number) => (bytes / 1000).toFixed(1).padStart(8);
+const lines: string[] = [];
+function tell(name: string, weight: Weight, limit: number): void {
+  const { Script, Font, Stylesheet, Image, Document, files } = weight;
+  const over = Script > limit * 1000 ? '  OVER' : '';
+  lines.push(
+    `${name.padEnd(26)}${kilo(Script)} in ${String(files).padStart(2)} ≤ ${limit}${kilo(Stylesheet)}${kilo(Font)}${kilo(Image)}${kilo(Document)}${over}`,
+  );
+}
+const heading = `${'kB over the wire'.padEnd(26)}  script            limit   style    font   image    html`;
+
+/** What the sheet shows in the end is there, and its script too. */
+async function settled(page: Page): Promise<void> {
+  await page.locator('main h1').first().waitFor({ state: 'attached' });
+  await page.waitForLoadState('networkidle');
+}
+
+const sheets = {
+  'front desk': [
+    ['/', 280],
+    ['/floor', 280],
+    ['/desk', 280],
+    ['a quote', 280],
+    ['a new quote', 280],
+    ['an order', 280],
+    ['/books', 280],
+    ['an invoice', 280],
+    ['/hours', 280],
+  ],
+  mechanic: [
+    ['/bench', 155],
+    ['an item', 155],
+    ['/bench?found=', 155],
+  ],
+  inspector: [
+    ['/bench', 155],
+    ['/records', 280],
+    ['an order’s records', 280],
+    ['a signed entry', 280],
+  ],
+} as const;
+
+/** Where a sheet of some thing is, as its person reaches it. */
+const reached: Record<string, { from: string; link: RegExp; then?: RegExp }> = {
+  'a quote': { from: '/desk', link: /QQ-163, 50-hour oil service/ },
+  'a new quote': { from: '/desk', link: /^New quote$/ },
+  'an order': { from: '/desk', link: /QQ-117/ },
+  'an invoice': { from: '/books', link: /^Invoice 411/ },
+  'an item': { from: '/bench', link: /^Sheet of/ },
+  'an order’s records': { from: '/records', link: /QQ-117, 100-hour inspection/ },
+  'a signed entry': {
+    from: '/records',
+    link: /QQ-163, 50-hour oil service/,
+    then: /Print for the book/,
+  },
+};
+
+async function placeOf(page: Page, name: string): Promise<string> {
+  const way = reached[name];
+  if (!way) return name;
+  await page.goto(address + way.from);
+  for (const link of [way.link, way.then]) {
+    if (!link) continue;
+    const href = await page.getByRole('link', { name: link }).first().getAttribute('href');
+    await page.goto(new URL(href ?? '/', address).href);
+    await settled(page);
+  }
+  return new URL(page.url()).pathname + new URL(page.url()).search;
+}
+
+it.each(Object.entries(sheets))(
+  'weighs the sheets of the %s',
+  async (who, own) => {
+    const context = await browser.newContext({
+      baseURL: address,
+      viewport: { width: 1440, height: 900 },
+    });
+    const first = await context.newPage();
+    await signIn(first, who as keyof typeof sheets);
+    for (const [name, limit] of own) {
+      const place = await placeOf(first, name);
+      const page = await context.newPage();
+      const weight = await weigh(page);
+      await page.goto(place);
+      await settled(page);
+      tell(`${who}: ${name}`, weight, limit);
+      expect.soft(weight.Script, name).toBeLessThanOrEqual(limit * 1000);
+      expect(weight.Script).toBeGreaterThan(0);
+      await page.close();
+    }
+    await context.close();
+  },
+  240_000,
+);
+
+async function ownersLink(): Promise<string> {
+  const context = await browser.newContext({ baseURL: address });
+  const page = await context.newPage();
+  await signIn(page, 'front desk');
+  await page.goto(await placeOf(page, 'an order'));
+  const part = page.getByRole('region', { name: 'The owner’s page' });
+  await part.getByRole('button', { name: 'Make a link' }).click();
+  const link = await part.getByRole('textbox', { name: /Copy it now/ }).inputValue();
+  await context.close();
+  return new URL(link).pathname;
+}
+
+/** A telephone somewhere: 1.6 Mbit/s, 150 ms there and back, a processor four times slower. */
+const slow = { latency: 150, downloadThroughput: 1.6e6 / 8, uploadThroughput: 0.75e6 / 8 };
+
+it('weighs the owner’s page, and times it on a slow network', async () => {
+  const link = await ownersLink();
+  const times: { paint: number; text: number; fonts: number; whole: number }[] = [];
+  for (let run = 0; run < 5; run += 1) {
+    const context = await browser.newContext({
+      baseURL: address,
+      viewport: { width: 360, height: 780 },
+    });
+    const page = await context.newPage();
+    const weight = await weigh(page);
+    const wire = await context.newCDPSession(page);
+    await wire.send('Network.enable');
+    await wire.send('Network.emulateNetworkConditions', { offline: false, ...slow });
+    await wire.send('Emulation.setCPUThrottlingRate', { rate: 4 });
+    await page.goto(link, { waitUntil: 'load' });
+    await page.evaluate('document.fonts.ready.then(() => undefined)');
+    times.push(
+      await page.evaluate<(typeof times)[number]>(`(async () => {
+        const largest = await new Promise((resolve) =>
+          new PerformanceObserver((list) => resolve(list.getEntries().at(-1)))
+            .observe({ type: 'largest-contentful-paint', buffered: true }));
+        const paint = performance.getEntriesByName('first-contentful-paint')[0].startTime;
+        const files = performance.getEntriesByType('resource');
+        const fonts = files.filter(({ name }) => name.includes('.woff2'));
+        return {
+          paint,
+          text: largest.startTime,
+          fonts: Math.max(0, ...fonts.map(({ responseEnd }) => responseEnd)),
+          whole: performance.timing.loadEventEnd - performance.timing.navigationStart,
+        };
+      })()`),
+    );
+    if (run === 0) {
+      await page.waitForLoadState('networkidle');
+      tell('owner: their page', weight, 160);
+      expect(weight.Script).toBeLessThanOrEqual(160_000);
+    }
+    await context.close();
+  }
+  const middle = (key: keyof (typeof times)[number]) =>
+    (times.map((each) => each[key]).sort((a, b) => a - b)[2] ?? 0).toFixed(0);
+  lines.push(
+    `owner's page at 1.6 Mbit/s, 150 ms, processor 4× slower, median of 5: first words ${middle('paint')} ms, largest ${middle('text')} ms, B612 there ${middle('fonts')} ms, all loaded ${middle('whole')} ms`,
+  );
+}, 240_000);
+
+afterAll(() => {
+  console.info([heading, ...lines].join('\n'));
+});
