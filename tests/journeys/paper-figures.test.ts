@@ -7,6 +7,7 @@ import { signIn } from './people.ts';
  * that is printed stands on the page, and every amount of the page's lists is printed.
  */
 test.describe.configure({ timeout: 180_000 });
+// biome-ignore lint/suspicious/noSkippedTests: it names what the machine lacks, and CI lacks nothing
 test.skip(!poppler, 'pdftotext is not installed: what the papers say is not read here.');
 
 const FIGURE = /(?<![\d.,])(?:\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+\.\d+)(?![\d])/g;

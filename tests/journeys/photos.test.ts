@@ -30,7 +30,7 @@ const way = () => page.getByRole('region', { name: /on the way/ });
 const jpeg = (name: string) => ({ name, mimeType: 'image/jpeg', buffer: photo });
 const seen = (image: Locator) =>
   expect
-    .poll(() => image.evaluate((one) => one instanceof HTMLImageElement && one.naturalWidth))
+    .poll(() => image.evaluate((one) => ('naturalWidth' in one ? Number(one.naturalWidth) : 0)))
     .toBeGreaterThan(0);
 
 /** Chooses files on the sheet of an item's finding and says what it is; does not note it yet. */

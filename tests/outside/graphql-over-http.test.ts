@@ -36,7 +36,7 @@ const withHeader: typeof fetch = (url, init) => {
 it('no MUST of the specification fails, and the SHOULDs that do are the ones named here', async () => {
   const audits = serverAudits({ url: `${api.origin}/graphql`, fetchFn: withHeader });
   expect(audits.length).toBeGreaterThanOrEqual(60);
-  const results = [];
+  const results: Awaited<ReturnType<(typeof audits)[number]['fn']>>[] = [];
   for (const audit of audits) results.push(await audit.fn());
   const said = (status: string) =>
     results.flatMap((result) =>

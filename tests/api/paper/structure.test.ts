@@ -57,7 +57,10 @@ it('the look itself finds what is wrong', async () => {
   const rule = { lineBreak: false };
   const samples: [RegExp, (sheet: DrawingSheet) => void][] = [
     [/^01-005/, (sheet) => (title(sheet), sheet.doc.text('Loose', 50, 300, rule))],
-    [/an end too many/, (sheet) => (title(sheet), sheet.tag(sheet.root, 'P', () => sheet.hairline(300)))],
+    [
+      /an end too many/,
+      (sheet) => (title(sheet), sheet.tag(sheet.root, 'P', () => sheet.hairline(300))),
+    ],
     [/^14-002/, (sheet) => sheet.text('Too deep', { tag: 'H2' })],
     [/^13-004/, (sheet) => (title(sheet), sheet.tag(sheet.root, 'Figure', () => {}))],
     [/^09-004/, (sheet) => (title(sheet), sheet.tag(sheet.root, 'TR', () => {}))],

@@ -72,7 +72,7 @@ export function carried(bytes: Buffer): string[] {
 }
 
 /** Where it was taken, by what and for whom: in Exif, XMP and IPTC, as telephones and editors write it. */
-export const located = (picture: sharp.Sharp) =>
+export const located = (picture: ReturnType<typeof sharp>) =>
   picture
     .withExifMerge({
       IFD0: { Make: 'Test camera', Copyright: 'Test owner' },

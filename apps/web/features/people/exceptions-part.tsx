@@ -9,7 +9,7 @@ import { calendarDateText } from '../../lib/figures/dates.ts';
 import styles from './people.module.css';
 import { AddExceptionDocument, RemoveExceptionDocument, type ShopSheet } from './shop-documents.ts';
 import { useSetting } from './use-setting.ts';
-import type { Whose } from './week-part.tsx';
+import type { Whose } from './week-words.ts';
 import { hoursOfDayText, readHoursOfDay } from './week-words.ts';
 
 /** Days that are not as the week says, and the form for more of them. */

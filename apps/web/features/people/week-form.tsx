@@ -8,7 +8,7 @@ import { request } from '../../graphql/request.ts';
 import styles from './people.module.css';
 import { SetWeekDocument } from './shop-documents.ts';
 import { useSetting } from './use-setting.ts';
-import type { Whose } from './week-part.tsx';
+import type { Whose } from './week-words.ts';
 import { hoursOfDayText, type Piece, readHoursOfDay, weekdaysInFull } from './week-words.ts';
 
 /** A week, written a day a field as one would say it: "7:30–12, 13–17". */

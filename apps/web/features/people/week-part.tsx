@@ -7,14 +7,14 @@ import { ExceptionsPart } from './exceptions-part.tsx';
 import styles from './people.module.css';
 import type { ShopSheet } from './shop-documents.ts';
 import { WeekForm } from './week-form.tsx';
-import { hoursOfDayText, type Piece, stripReach, weekdays, weekdaysInFull } from './week-words.ts';
-
-/** Whose week: the shop's, or somebody's who works on aircraft. */
-export interface Whose {
-  personId: string | null;
-  version: number;
-  name: string;
-}
+import {
+  hoursOfDayText,
+  type Piece,
+  stripReach,
+  type Whose,
+  weekdays,
+  weekdaysInFull,
+} from './week-words.ts';
 
 /** The week as a ruled strip, a line for the shop and one for each who works on aircraft. */
 export function WeekPart({ sheet }: { sheet: ShopSheet }) {

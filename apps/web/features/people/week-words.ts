@@ -1,3 +1,10 @@
+/** Whose week: the shop's, or somebody's who works on aircraft. */
+export interface Whose {
+  personId: string | null;
+  version: number;
+  name: string;
+}
+
 /** A piece of a day in minutes from midnight. */
 export interface Piece {
   fromMinute: number;
