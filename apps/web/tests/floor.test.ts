@@ -35,6 +35,7 @@ const stay = (id: string, standId: string, changes: Partial<Stay> = {}): Stay =>
   aircraft: {
     id: `aircraft-${id}`,
     registration: 'QQ-117',
+    floorVersion: 'v',
     model: {
       maker: 'A maker',
       name: 'A model',
@@ -181,6 +182,7 @@ test('the two lines beside an aircraft say the day, what it waits for and the mo
   const note = noteOf({ stay: waits, part: 'there' }, plan, now, shop);
   expect(note).toEqual({
     registration: 'QQ-117',
+    floorVersion: 'v',
     first: '100-hour inspection, day 2 of 3',
     second: 'waits for owner: 1 finding · 1,240 of 1,900',
     beyond: null,
