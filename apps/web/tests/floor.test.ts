@@ -182,7 +182,6 @@ test('the two lines beside an aircraft say the day, what it waits for and the mo
   const note = noteOf({ stay: waits, part: 'there' }, plan, now, shop);
   expect(note).toEqual({
     registration: 'QQ-117',
-    floorVersion: 'v',
     first: '100-hour inspection, day 2 of 3',
     second: 'waits for owner: 1 finding · 1,240 of 1,900',
     beyond: null,

@@ -1,6 +1,6 @@
 'use client';
 
-import { type CSSProperties, type RefObject, useSyncExternalStore } from 'react';
+import { type RefObject, useSyncExternalStore } from 'react';
 import { AircraftPlan, aircraftSize } from '../../components/Silhouette.tsx';
 import styles from './carry.module.css';
 import { middleOf, type PlanPoint, type Target } from './carry.ts';
@@ -16,14 +16,16 @@ export function CarryLayer({
   store,
   floor,
   viewBox,
-  origin,
+  left,
+  top,
   ghost,
 }: {
   store: CarryStore;
   floor: Floor;
   viewBox: string;
-  /** Where the plan's origin lies in the layer, per cent. */
-  origin: { left: string; top: string };
+  /** Where metres of the plan lie in the layer, per cent. */
+  left: (x: number) => string;
+  top: (y: number) => string;
   ghost: RefObject<HTMLDivElement | null>;
 }) {
   const state = useSyncExternalStore(store.subscribe, store.state, store.state);
@@ -31,20 +33,18 @@ export function CarryLayer({
   const { what, target } = state;
   const verdict = store.verdict(target);
   const look = verdict?.kind === 'tight' || verdict?.kind === 'taken' ? 'refused' : 'good';
+  const { parkedLengthMm, parkedWidthMm } = what.aircraft.model;
+  const longest = Math.max(parkedLengthMm, parkedWidthMm) + 2 * floor.clearanceMm;
   const inHand = state.step === 'carried' && state.by === 'pointer';
   return (
     <div className={styles.layer} data-screen-only aria-hidden="true">
       {target === null ? null : (
         <svg viewBox={viewBox} data-look={look} data-carry="place" aria-hidden="true">
-          <Goal floor={floor} target={target} aircraft={what.aircraft} />
+          <Goal floor={floor} target={target} aircraft={what.aircraft} outline={!inHand} />
         </svg>
       )}
       {inHand ? (
-        <div
-          className={styles.ghost}
-          ref={ghost}
-          style={{ '--left': origin.left, '--top': origin.top } as CSSProperties}
-        >
+        <div className={styles.ghost} ref={ghost}>
           <svg viewBox={viewBox} data-look={look} data-carry="hand" aria-hidden="true">
             <Parked
               aircraft={what.aircraft}
@@ -53,7 +53,11 @@ export function CarryLayer({
               heading={headingFor(floor, target, what.stay)}
             />
           </svg>
-          <span className={styles.tag} data-look={look}>
+          <span
+            className={styles.tag}
+            data-look={look}
+            style={{ left: left(0), top: top(inMetres(longest) / 2) }}
+          >
             {what.aircraft.registration}
             {verdict === null ? '' : ` · ${verdict.short}`}
           </span>
@@ -73,10 +77,12 @@ function Goal({
   floor,
   target,
   aircraft,
+  outline,
 }: {
   floor: Floor;
   target: Target;
   aircraft: Stay['aircraft'];
+  outline: boolean;
 }) {
   const middle = middleOf(floor, target);
   if (target.kind === 'door') {
@@ -99,22 +105,31 @@ function Goal({
         width={inMetres(widthMm)}
         height={inMetres(depthMm)}
       />
-      <Parked aircraft={aircraft} floor={floor} at={middle} heading={headingDeg} />
+      <Parked
+        aircraft={aircraft}
+        floor={floor}
+        at={middle}
+        heading={headingDeg}
+        outline={outline}
+      />
     </>
   );
 }
 
-/** The aircraft in outline with its parked footprint, and around it the shop's clearance. */
+/** The parked footprint with the aircraft's outline in it, and around it the shop's clearance. */
 function Parked({
   aircraft: { model },
   floor,
   at,
   heading,
+  outline = true,
 }: {
   aircraft: Stay['aircraft'];
   floor: Floor;
   at: PlanPoint;
   heading: number;
+  /** Once is enough where the aircraft in hand is drawn beside it. */
+  outline?: boolean;
 }) {
   const size = aircraftSize(model);
   const clearance = inMetres(floor.clearanceMm);
@@ -128,7 +143,17 @@ function Parked({
         width={size.parkedLengthM + 2 * clearance}
         height={size.parkedWidthM + 2 * clearance}
       />
-      <AircraftPlan kind={model.kind} size={size} fill="none" footprint />
+      {outline ? (
+        <AircraftPlan kind={model.kind} size={size} fill="none" footprint />
+      ) : (
+        <rect
+          className={styles.footprint}
+          x={-size.parkedLengthM / 2}
+          y={-size.parkedWidthM / 2}
+          width={size.parkedLengthM}
+          height={size.parkedWidthM}
+        />
+      )}
     </g>
   );
 }

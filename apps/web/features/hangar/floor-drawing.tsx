@@ -1,6 +1,6 @@
 'use client';
 
-import { memo, useLayoutEffect, useRef, useState } from 'react';
+import { type CSSProperties, memo, useLayoutEffect, useRef, useState } from 'react';
 import { Balloon } from '../../components/Balloon.tsx';
 import { HatchDefinitions, hatchFill } from '../../components/Hatch.tsx';
 import { LeaderLine } from '../../components/LeaderNote.tsx';
@@ -81,7 +81,12 @@ export const FloorDrawing = memo(function FloorDrawing({
         <div
           className={styles.plan}
           ref={carrying.plan}
-          style={{ minWidth: `${Math.round(box.width * 7)}px` }}
+          style={
+            {
+              minWidth: `${Math.round(box.width * 7)}px`,
+              '--proportion': box.width / box.depth,
+            } as CSSProperties
+          }
         >
           <svg role="img" aria-label={label} viewBox={viewBox} data-drawing="floor">
             <Building hangar={floor.hangar} />
@@ -89,7 +94,7 @@ export const FloorDrawing = memo(function FloorDrawing({
               <rect
                 key={stand.id}
                 className={styles.stand}
-                data-scale={stand.id}
+                data-stand={stand.name.replace(/^stand\s+/i, '')}
                 data-tight={tight.has(stand.id) ? '' : undefined}
                 x={inMetres(stand.xMm)}
                 y={inMetres(stand.yMm)}
@@ -162,7 +167,8 @@ export const FloorDrawing = memo(function FloorDrawing({
             store={store}
             floor={floor}
             viewBox={viewBox}
-            origin={{ left: left(0), top: top(0) }}
+            left={left}
+            top={top}
             ghost={carrying.ghost}
           />
         </div>
