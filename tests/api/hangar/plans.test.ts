@@ -100,6 +100,35 @@ it('an arrival that comes early, and on another stand than planned, is the arriv
   expect(await rows(shop)).toEqual([['departure', false, at(24 * 6).toISOString(), '2']]);
 });
 
+it('occupancy counts hours that were taken and are free again, and none that were planned and not taken', async () => {
+  const { shop, first, second, aircraft, larger } = await makeHangar(api);
+  // It is noon. One left at six; the other was to come at four and has not: it takes noon to midnight, if it comes.
+  await shop.inside(async (tx) => {
+    await tx.stay.create({
+      data: {
+        kind: 'actual',
+        standId: first,
+        aircraftId: aircraft,
+        startsAt: at(-30),
+        endsAt: at(-6),
+      },
+    });
+    await tx.stay.create({
+      data: {
+        kind: 'planned',
+        standId: second,
+        aircraftId: larger,
+        startsAt: at(-8),
+        endsAt: at(12),
+      },
+    });
+  });
+  const seen = await floor(shop);
+  // Three stands: 6 h and 12 h of 3 × 24 h, and of 3 × 336 h.
+  expect(seen.occupancyToday).toBeCloseTo(18 / 72, 12);
+  expect(seen.occupancyFortnight).toBeCloseTo(18 / (3 * 336), 12);
+});
+
 it('a plan goes to another stand and other days, or is dropped; what stands in fact is neither', async () => {
   const { shop, first, second, small, aircraft, larger, stand, craft } = await makeHangar(api);
   const times = { startsAt: at(30), endsAt: at(60) };

@@ -10,7 +10,7 @@ import {
   standsNow,
   standToMoveTo,
 } from './stay-for-change.ts';
-import { closePlanHere, plannedEndHere, planEndHere } from './stay-plans.ts';
+import { closePlanHere, planEndHere, plannedEndHere } from './stay-plans.ts';
 
 export interface MoveAircraftInput {
   aircraftId: string;

@@ -2,7 +2,7 @@ import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { refuseUnseen } from './floor-version.ts';
 import { aircraftToMove, standsNow, standWithRoom } from './stay-for-change.ts';
-import { plannedEndHere, planEndHere, refuseTimes } from './stay-plans.ts';
+import { planEndHere, plannedEndHere, refuseTimes } from './stay-plans.ts';
 
 export interface PlanStayInput {
   standId: string;
