@@ -181,6 +181,20 @@ test('verdicts say what would be: fits with what is left over, taken until when,
   );
 });
 
+test('a plan is judged by the day on which it comes, not by the day that is drawn', () => {
+  const leaves = {
+    at: '2026-11-27T16:00:00.000Z',
+    kind: 'departure' as const,
+    late: false,
+    stay: there,
+  };
+  const planned = { aircraft: { ...small, id: 'other' }, stay: plan };
+  const verdict = (coming: Floor['coming']) =>
+    verdictsOn(planned, { ...drawn, floor: { ...floor, coming } }).get('3')?.kind;
+  expect(verdict(floor.coming)).toBe('taken');
+  expect(verdict([leaves, ...floor.coming])).toBe('fits');
+});
+
 test('an aircraft from outside that passes no door, or is larger than the hangar, fits nowhere', () => {
   const wide = { aircraft: aircraft('QQ-900', 12_000, 12_100), stay: null };
   for (const { id } of floor.stands)

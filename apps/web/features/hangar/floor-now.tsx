@@ -64,7 +64,7 @@ export function FloorNow({
   return (
     <section className={styles.now} aria-label="The hangar in plan">
       <div className={styles.moment}>
-        <p role="status">
+        <p role="status" aria-label="Drawn">
           {change === undefined ? (
             <>
               As it stands now, <b>{dayAndTimeText(at, shop.timeZone)}</b>

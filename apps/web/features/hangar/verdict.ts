@@ -3,7 +3,7 @@ import { type Carried, type Target, targetKey } from './carry.ts';
 import { roomLeft, whyNot } from './fit-words.ts';
 import type { Floor } from './floor-documents.ts';
 import { standName } from './floor-words.ts';
-import { plannedEnd, type Standing } from './standing.ts';
+import { plannedEnd, type Standing, standingAt } from './standing.ts';
 
 /** What letting go would mean, before anybody lets go. */
 export interface Verdict {
@@ -21,13 +21,24 @@ export interface DrawnFloor {
 }
 
 /** Every target's verdict on one aircraft, worked out once when it is taken, so that a move only looks up. */
-export function verdictsOn(carried: Carried, drawn: DrawnFloor): ReadonlyMap<string, Verdict> {
+export function verdictsOn(carried: Carried, shown: DrawnFloor): ReadonlyMap<string, Verdict> {
+  const drawn = { ...shown, standing: standingFor(carried, shown) };
   const { stands } = drawn.floor;
   const all: Target[] = [
     ...stands.map((stand) => ({ kind: 'stand' as const, stand })),
     { kind: 'door' },
   ];
   return new Map(all.map((target) => [targetKey(target), verdictOn(carried, target, drawn)]));
+}
+
+/** What stands on the floor when the aircraft would come: a plan is judged by its own day, not by the day drawn. */
+function standingFor({ stay }: Carried, { floor, standing }: DrawnFloor): readonly Standing[] {
+  if (stay?.kind !== 'planned') return standing;
+  const comes = Date.parse(stay.startsAt);
+  const last = floor.coming.findLastIndex(
+    (change) => change.stay.id !== stay.id && Date.parse(change.at) <= comes,
+  );
+  return standingAt(floor, last < 0 ? null : last);
 }
 
 function verdictOn({ aircraft, stay }: Carried, target: Target, drawn: DrawnFloor): Verdict {
