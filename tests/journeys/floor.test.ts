@@ -3,7 +3,7 @@ import { withSize } from '../support/large-floor.ts';
 import { axeFree, signIn } from './people.ts';
 
 /** The floor, changed with the hand: taken, carried, put down, asked about, saved, and seen by the others. */
-test.describe.configure({ mode: 'serial', timeout: 120_000 });
+test.describe.configure({ mode: 'serial', timeout: 240_000 });
 
 const form = (page: Page) => page.getByRole('form', { name: /Plan a stay|An aircraft was moved/ });
 const inHand = (page: Page) => page.getByRole('status', { name: 'In hand' });
