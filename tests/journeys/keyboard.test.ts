@@ -108,7 +108,7 @@ test('The manager sees the hangar and draws a coming change by keyboard', async 
   await page.setViewportSize({ width: 1440, height: 860 });
   await signIn(page, 'manager');
   const plan = page.getByRole('region', { name: 'The hangar in plan' });
-  const moment = plan.getByRole('status');
+  const moment = plan.getByRole('status', { name: 'Drawn' });
   await expect(moment).toContainText('As it stands now');
   await expect(plan.getByRole('listitem').filter({ hasText: 'QQ-117' })).toContainText(/day \d+/);
   await press(page, page.getByRole('button', { name: 'Next change' }));

@@ -35,6 +35,7 @@ const stay = (id: string, standId: string, changes: Partial<Stay> = {}): Stay =>
   aircraft: {
     id: `aircraft-${id}`,
     registration: 'QQ-117',
+    floorVersion: 'v',
     model: {
       maker: 'A maker',
       name: 'A model',

@@ -1,3 +1,4 @@
+export { enters, type HangarRoom } from './entry.ts';
 export { type Clearance, type Fit, fits, type ParkedAircraft, type Stand } from './fits.ts';
 export {
   type AircraftKind,
@@ -9,4 +10,4 @@ export {
 } from './footprint.ts';
 export { formatMetres, type Metres, metres } from './metres.ts';
 export { type Occupancy, occupancy } from './occupancy.ts';
-export { type Conflict, overlaps, type Stay } from './stays.ts';
+export { type Conflict, overlaps, type Stay, timeWriter } from './stays.ts';

@@ -76,8 +76,13 @@ function conflictOf(
 
 const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
-/** Day, month in words, year and 24-hour time in a zone, whatever the machine's locale. */
-function timeWriter(timeZone: string): (instant: Date) => string {
+/**
+ * Writes instants as day, month in words, year and 24-hour time in a zone, whatever the machine's locale.
+ *
+ * @throws RangeError for a zone that is none.
+ * @example timeWriter('UTC')(new Date(0)) // → '1 Jan 1970, 00:00'
+ */
+export function timeWriter(timeZone: string): (instant: Date) => string {
   const format = new Intl.DateTimeFormat('en-GB', {
     timeZone,
     year: 'numeric',

@@ -1,11 +1,8 @@
-import { globalId } from '@fairlead/api/ids';
-import type { Role } from '@fairlead/database';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
-import { makeShop, type TestShop } from '../../support/shop.ts';
 import { makeVisit } from '../../support/visit.ts';
+import { at, floor, makeHangar, NOW, put } from './small-hangar.ts';
 
-const NOW = new Date('2026-05-04T12:00:00Z');
 let api: TestApi;
 beforeAll(async () => {
   api = await startApi({ now: () => NOW });
@@ -15,83 +12,8 @@ afterAll(async () => {
   await api.stop();
 });
 
-const at = (hours: number) => new Date(NOW.getTime() + hours * 3_600_000);
-interface StayAnswer {
-  id: string;
-  kind?: string;
-  endsAt?: string | null;
-  code?: string;
-  message?: string;
-}
-async function put(
-  shop: TestShop,
-  name: 'planStay' | 'moveAircraft' | 'departAircraft',
-  input: Record<string, unknown>,
-  role: Role = 'manager',
-): Promise<StayAnswer> {
-  const type = `${name[0]?.toUpperCase()}${name.slice(1)}Input`;
-  const answer = await shop.as<{ done: StayAnswer }>(
-    role,
-    `mutation($input: ${type}!) { done: ${name}(input: $input) { ... on Stay { id kind startsAt endsAt stand { name } aircraft { registration } order { number } } ... on Refusal { code message } } }`,
-    { input },
-  );
-  if (!answer.data) throw new Error(JSON.stringify(answer));
-  return answer.data.done;
-}
-
-async function hangar() {
-  const shop = await makeShop(api);
-  const more = await shop.inside(async (tx) => {
-    const { hangarId } = await tx.stand.findUniqueOrThrow({ where: { id: shop.standId } });
-    const second = await tx.stand.create({
-      data: { hangarId, name: '2', xMm: 14_000, yMm: 1000, widthMm: 4500, depthMm: 12_000 },
-    });
-    const small = await tx.stand.create({
-      data: { hangarId, name: '3', xMm: 20_000, yMm: 1000, widthMm: 6000, depthMm: 10_000 },
-    });
-    const model = await tx.aircraftModel.create({
-      data: {
-        shopId: shop.shopId,
-        maker: 'Testmaker',
-        name: 'T-4',
-        kind: 'helicopter_four_seat',
-        lengthMm: 9000,
-        spanMm: 10_100,
-        heightMm: 3300,
-        parkedLengthMm: 10_900,
-        parkedWidthMm: 2300,
-      },
-    });
-    const aircraft = await tx.aircraft.create({
-      data: { shopId: shop.shopId, modelId: model.id, registration: 'QQ-117', serial: '7' },
-    });
-    return { second: second.id, small: small.id, larger: aircraft.id };
-  });
-  const stand = (id: string) => globalId('Stand', id);
-  const craft = (id: string) => globalId('Aircraft', id);
-  return { shop, ...more, stand, craft, first: shop.standId, aircraft: shop.aircraftId };
-}
-
-interface FloorAnswer {
-  occupancyToday: number;
-  occupancyFortnight: number;
-  stands: { name: string; stay: { aircraft: { registration: string } } | null }[];
-  coming: {
-    at: string;
-    kind: string;
-    late: boolean;
-    stay: { aircraft: { registration: string } };
-  }[];
-  conflicts: { kind: string; sentence: string; stayIds: string[] }[];
-}
-const FLOOR = `{ floor { ... on Floor { asOf clearanceMm occupancyToday occupancyFortnight hangar { name widthMm doorWidthMm }
-  stands { name xMm headingDeg stay { startsAt aircraft { registration model { kind parkedLengthMm } } order { number title state } } }
-  coming { at kind late stay { aircraft { registration } order { title } stand { name } } } conflicts { kind sentence from to stayIds } } ... on Refusal { message } } }`;
-const floor = async (shop: TestShop) =>
-  (await shop.as<{ floor: FloorAnswer }>('manager', FLOOR)).data?.floor as FloorAnswer;
-
 it('plans, moves and departs; a second press of the same button is no second act', async () => {
-  const { shop, first, second, aircraft, stand, craft } = await hangar();
+  const { shop, first, second, aircraft, stand, craft } = await makeHangar(api);
   const visit = await makeVisit(shop);
   const moved = await put(
     shop,
@@ -122,7 +44,7 @@ it('plans, moves and departs; a second press of the same button is no second act
 });
 
 it('too little room is refused with the measures, planned or moved', async () => {
-  const { shop, small, larger, stand, craft } = await hangar();
+  const { shop, small, larger, stand, craft } = await makeHangar(api);
   // Sentence of the house for a stand that is too short; the figures are the test's own.
   const sentence =
     "Cannot plan QQ-117 on stand 3: parked it is 10.9 m long and needs 12.9 m with the shop's clearance; the stand is 10.0 m.";
@@ -140,7 +62,7 @@ it('too little room is refused with the measures, planned or moved', async () =>
 });
 
 it('an aircraft is not put where another stands, also not by two at once', async () => {
-  const { shop, first, aircraft, stand, craft } = await hangar();
+  const { shop, first, aircraft, stand, craft } = await makeHangar(api);
   const { id: other } = await shop.inside((tx) =>
     tx.aircraft.create({
       data: { shopId: shop.shopId, modelId: shop.modelId, registration: 'QQ-222', serial: '9' },
@@ -156,7 +78,7 @@ it('an aircraft is not put where another stands, also not by two at once', async
 });
 
 it('shows plans that clash, what comes, and how full it is', async () => {
-  const { shop, first, aircraft, larger, stand, craft } = await hangar();
+  const { shop, first, aircraft, larger, stand, craft } = await makeHangar(api);
   // Large enough for the larger one as well.
   await shop.inside((tx) => tx.stand.update({ where: { id: first }, data: { depthMm: 13_000 } }));
   await shop.inside((tx) =>
@@ -196,7 +118,7 @@ it('shows plans that clash, what comes, and how full it is', async () => {
 });
 
 it('says that an aircraft overstays its plan, and that a planned one has not come', async () => {
-  const { shop, first, second, aircraft, stand, craft } = await hangar();
+  const { shop, first, second, aircraft, stand, craft } = await makeHangar(api);
   await shop.inside((tx) =>
     tx.stay.create({
       data: { kind: 'actual', standId: first, aircraftId: aircraft, startsAt: at(-48) },
@@ -239,7 +161,7 @@ it.each([
   ['more than a year', { startsAt: at(5), endsAt: at(24 * 400) }],
   ['a beginning long ago', { startsAt: at(-24 * 60), endsAt: at(4) }],
 ])('a plan with %s is refused', async (_, times) => {
-  const { shop, first, aircraft, stand, craft } = await hangar();
+  const { shop, first, aircraft, stand, craft } = await makeHangar(api);
   expect(
     (await put(shop, 'planStay', { aircraftId: craft(aircraft), standId: stand(first), ...times }))
       .code,
@@ -247,8 +169,8 @@ it.each([
 });
 
 it('keeps to its shop and its roles, and the same plan twice is one', async () => {
-  const { shop, first, aircraft, stand, craft } = await hangar();
-  const other = await hangar();
+  const { shop, first, aircraft, stand, craft } = await makeHangar(api);
+  const other = await makeHangar(api);
   const plan = {
     aircraftId: craft(aircraft),
     standId: stand(first),
@@ -278,7 +200,7 @@ it('keeps to its shop and its roles, and the same plan twice is one', async () =
 });
 
 it('the floor takes as many statements for nine aircraft as for one', async () => {
-  const { shop, first, aircraft } = await hangar();
+  const { shop, first, aircraft } = await makeHangar(api);
   await shop.inside((tx) =>
     tx.stay.create({
       data: { kind: 'actual', standId: first, aircraftId: aircraft, startsAt: at(-24) },

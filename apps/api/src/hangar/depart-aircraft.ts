@@ -1,6 +1,8 @@
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
+import { refuseUnseen } from './floor-version.ts';
 import { aircraftToMove, standsNow } from './stay-for-change.ts';
+import { closePlanHere } from './stay-plans.ts';
 
 /** A second press of the same button is no second departure. */
 const DOUBLE_MS = 60_000;
@@ -11,7 +13,7 @@ const DOUBLE_MS = 60_000;
  */
 export async function departAircraft(
   context: Context,
-  { aircraftId }: { aircraftId: string },
+  { aircraftId, seenVersion = null }: { aircraftId: string; seenVersion?: string | null },
 ): Promise<string> {
   await allow(context, 'front_desk', 'mechanic', 'inspector', 'manager');
   const now = context.now();
@@ -27,13 +29,16 @@ export async function departAircraft(
         select: { id: true, endsAt: true },
       });
       if (last?.endsAt && now.getTime() - last.endsAt.getTime() < DOUBLE_MS) return last.id;
+      await refuseUnseen(tx, aircraft, seenVersion);
       throw new Refused(
         'CONFLICT',
         `${aircraft.registration} cannot leave: it is on no stand of this shop.`,
         'aircraftId',
       );
     }
+    await refuseUnseen(tx, aircraft, seenVersion);
     // save
+    await closePlanHere(tx, aircraft.id, stay, now);
     await tx.stay.update({
       where: { id: stay.id },
       data: { endsAt: now > stay.startsAt ? now : stay.startsAt },

@@ -153,13 +153,26 @@ export function floorConflicts(
   return [...overlaps(stays.map(asStay), { timeZone }), ...tight];
 }
 
-/** Shares of the stands' hours that are taken, 0 to 1: of today, and of the fourteen days from today on. */
+/** Stays in fact that have ended since midnight: they took hours of today, and are on no drawing any more. */
+export const leftToday = (facts: readonly StayFact[], { now, today }: FloorTimes): StayFact[] =>
+  facts.filter(
+    ({ kind, startsAt, endsAt }) =>
+      kind === 'actual' && endsAt !== null && endsAt > today && endsAt <= now && startsAt < endsAt,
+  );
+
+/**
+ * Shares of the stands' hours that are taken, 0 to 1: of today, and of the fourteen days from today on. What was is
+ * counted as it was, so that hours for which an aircraft was planned and did not come are free.
+ */
 export function floorOccupancy(
   stays: readonly PlannedStay[],
+  left: readonly StayFact[],
   stands: readonly { id: string }[],
-  { today, tomorrow, fortnight }: FloorTimes,
+  { now, today, tomorrow, fortnight }: FloorTimes,
 ) {
-  const all = stays.map(asStay);
+  const late = ({ kind, startsAt }: StayFact) => kind === 'planned' && startsAt < now;
+  const ahead = stays.map((stay) => (late(stay) ? { ...stay, startsAt: now } : stay));
+  const all = [...left, ...ahead].map(asStay);
   return {
     today: occupancy(all, stands, today, tomorrow).share,
     fortnight: occupancy(all, stands, today, fortnight).share,

@@ -183,11 +183,12 @@ export const FloorType = builder.objectRef<FloorView>('Floor').implement({
     }),
     occupancyToday: t.float({
       description: "Share of the stands' hours of today that are taken, 0 to 1.",
-      resolve: ({ stays, stands, times }) => floorOccupancy(stays, stands, times).today,
+      resolve: ({ stays, left, stands, times }) => floorOccupancy(stays, left, stands, times).today,
     }),
     occupancyFortnight: t.float({
       description: "Share of the stands' hours of the fourteen days that are taken, 0 to 1.",
-      resolve: ({ stays, stands, times }) => floorOccupancy(stays, stands, times).fortnight,
+      resolve: ({ stays, left, stands, times }) =>
+        floorOccupancy(stays, left, stands, times).fortnight,
     }),
     clearanceMm: t.exposeInt('clearanceMm', {
       description: 'Room that the shop keeps around a parked aircraft.',

@@ -1,6 +1,12 @@
 import { Temporal } from 'temporal-polyfill';
 import type { Context } from '../context.ts';
-import { type FloorTimes, type PlannedStay, staysInView } from './floor-plan.ts';
+import {
+  type FloorTimes,
+  leftToday,
+  type PlannedStay,
+  type StayFact,
+  staysInView,
+} from './floor-plan.ts';
 import { aircraftSize, standSize } from './place.ts';
 
 /** One hangar's floor, now and over fourteen days, before anything is derived from it. */
@@ -9,6 +15,8 @@ export interface FloorView {
   clearanceMm: number;
   stands: readonly { id: string }[];
   stays: readonly PlannedStay[];
+  /** What has left since midnight. */
+  left: readonly StayFact[];
   times: FloorTimes;
 }
 
@@ -55,6 +63,7 @@ export async function loadFloor(
     clearanceMm,
     stands: hangar.stands,
     stays: staysInView(facts, times),
+    left: leftToday(facts, times),
     times,
   };
 }

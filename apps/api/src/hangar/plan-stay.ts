@@ -1,7 +1,8 @@
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
-import { sayDay, sayMinute } from '../given.ts';
-import { aircraftToMove, standWithRoom } from './stay-for-change.ts';
+import { refuseUnseen } from './floor-version.ts';
+import { aircraftToMove, standsNow, standWithRoom } from './stay-for-change.ts';
+import { planEndHere, plannedEndHere, refuseTimes } from './stay-plans.ts';
 
 export interface PlanStayInput {
   standId: string;
@@ -9,20 +10,24 @@ export interface PlanStayInput {
   orderId: string | null;
   startsAt: Date;
   endsAt: Date;
+  /** Of the drawing that it was decided on; null: not asked. */
+  seenVersion?: string | null;
 }
 
-const DAY = 86_400_000;
-const most = { ahead: 730 * DAY, behind: 31 * DAY, long: 366 * DAY };
-
-/** Plans an aircraft on a stand. It must fit; that another is planned there is allowed, and shown as a conflict. */
+/**
+ * Plans an aircraft on a stand. It must fit; that another is planned there is allowed, and shown as a conflict. One
+ * that will still be on another stand then is planned to leave that one: a move.
+ */
 export async function planStay(context: Context, input: PlanStayInput): Promise<string> {
   await allow(context, 'front_desk', 'inspector', 'manager');
-  const { standId, aircraftId, orderId, startsAt, endsAt } = input;
-  refuseTimes(input, context.now());
+  const { standId, aircraftId, orderId, startsAt, endsAt, seenVersion = null } = input;
+  const now = context.now();
+  refuseTimes(input, now);
   return context.write(async (tx) => {
     // load
     const aircraft = await aircraftToMove(tx, aircraftId);
     const stand = await standWithRoom(tx, standId, aircraft);
+    const here = await standsNow(tx, aircraft.id);
     const order = orderId
       ? await tx.workOrder.findUnique({
           where: { id: orderId },
@@ -42,35 +47,17 @@ export async function planStay(context: Context, input: PlanStayInput): Promise<
       select: { id: true },
     });
     if (same) return same.id;
+    await refuseUnseen(tx, aircraft, seenVersion);
     // save
+    if (here && here.standId !== stand.id && startsAt > now) {
+      const leaves = await plannedEndHere(tx, aircraftId, here, now);
+      if (leaves === null || leaves > startsAt)
+        await planEndHere(tx, aircraftId, here, { at: startsAt, now });
+    }
     const { id } = await tx.stay.create({
       data: { kind: 'planned', standId: stand.id, aircraftId, orderId, startsAt, endsAt },
       select: { id: true },
     });
     return id;
   });
-}
-
-function refuseTimes({ startsAt, endsAt }: PlanStayInput, now: Date): void {
-  if (endsAt <= startsAt)
-    throw new Refused(
-      'BAD_INPUT',
-      `A stay from ${sayMinute(startsAt)} to ${sayMinute(endsAt)} was refused: needed is an end after the beginning.`,
-      'endsAt',
-    );
-  if (endsAt.getTime() - startsAt.getTime() > most.long)
-    throw new Refused(
-      'BAD_INPUT',
-      `A stay from ${sayDay(startsAt)} to ${sayDay(endsAt)} was refused: at most 366 days are planned at once.`,
-      'endsAt',
-    );
-  if (
-    startsAt.getTime() < now.getTime() - most.behind ||
-    startsAt.getTime() > now.getTime() + most.ahead
-  )
-    throw new Refused(
-      'BAD_INPUT',
-      `A stay from ${sayDay(startsAt)} was refused: needed is a beginning within the last 31 days or the next two years; today is ${sayDay(now)}.`,
-      'startsAt',
-    );
 }

@@ -12,6 +12,7 @@ export function Building({ hangar }: { hangar: Floor['hangar'] }) {
   const outer = depth + WALL;
   return (
     <g>
+      <rect className={styles.inside} data-scale="hangar" width={width} height={depth} />
       <path className={styles.metre} d={grid(width, depth, 1)} />
       <path className={styles.fifth} d={grid(width, depth, 5)} />
       <path

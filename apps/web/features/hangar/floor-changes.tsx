@@ -1,62 +1,110 @@
 'use client';
 
-import { useQuery } from '@tanstack/react-query';
-import { useState } from 'react';
+import { useQuery, useQueryClient } from '@tanstack/react-query';
+import { useEffect, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { request } from '../../graphql/request.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
+import type { CarryStore } from './carry-store.ts';
 import styles from './floor.module.css';
 import { type Floor, FloorChoicesDocument } from './floor-documents.ts';
-import { MoveForm } from './move-form.tsx';
-import { PlanForm } from './plan-form.tsx';
+import { PlaceForm } from './place-form.tsx';
+import type { Wish } from './save-place.ts';
+import { emptyWish, wishOf } from './start-wish.ts';
 
-/** The two ways to change the drawing: what will be, and what has just been done. */
+/** The ways to change the drawing by form; what was let go on the drawing is confirmed in the same one. */
 export function FloorChanges({
   floor,
+  row,
   viewer,
+  store,
   onChanged,
 }: {
   floor: Floor;
+  row: number | null;
   viewer: Viewer;
-  /** With the stay that was planned; null after a move. */
+  store: CarryStore;
+  /** With the stay that was planned; null after a move. Answers when the floor is drawn anew. */
   onChanged: (stayId: string | null) => Promise<void>;
 }) {
+  const queries = useQueryClient();
   const choices = useQuery({
     queryKey: ['floorChoices'],
     queryFn: () => request(FloorChoicesDocument),
   });
-  const [open, setOpen] = useState<'plan' | 'move' | null>(null);
+  const [form, setForm] = useState<{ opened: number; start: Wish } | null>(null);
+  const [done, setDone] = useState('');
   const plans = viewer.person.roles.some((role) => role !== 'mechanic');
+  const drawn = { floor, row, timeZone: viewer.shop.timeZone, plans };
+  const open = (start: Wish) => {
+    setDone('');
+    setForm((before) => ({ opened: (before?.opened ?? 0) + 1, start }));
+  };
+
+  const latest = useRef(drawn);
+  useEffect(() => {
+    latest.current = drawn;
+  });
+  useEffect(
+    () =>
+      store.subscribe(() => {
+        const state = store.state();
+        if (state.step === 'carried') setForm(null);
+        if (state.step === 'put') open(wishOf(state, latest.current));
+      }),
+    [store],
+  );
+
   if (choices.error)
     return <ErrorNote head="Nothing to plan with">{choices.error.message}</ErrorNote>;
   if (choices.data === undefined) return null;
-  const way = (which: 'plan' | 'move', words: string) => (
-    <Button aria-expanded={open === which} onClick={() => setOpen(open === which ? null : which)}>
-      {words}
-    </Button>
-  );
+  const close = () => {
+    setForm(null);
+    store.forget();
+  };
   return (
     <div className={styles.changes} data-screen-only>
-      <div className={styles.ways}>
-        {plans ? way('plan', 'Plan a stay') : null}
-        {way('move', 'An aircraft was moved')}
-      </div>
-      {plans ? (
-        <PlanForm
+      {form === null ? (
+        <div className={styles.ways}>
+          {plans ? (
+            <Button onClick={() => open(emptyWish('planned', drawn))}>Plan a stay</Button>
+          ) : null}
+          <Button onClick={() => open(emptyWish('now', drawn))}>An aircraft was moved</Button>
+        </div>
+      ) : (
+        <PlaceForm
+          key={form.opened}
           floor={floor}
           choices={choices.data}
+          start={form.start}
+          plans={plans}
           timeZone={viewer.shop.timeZone}
-          hidden={open !== 'plan'}
-          onPlanned={(stayId) => void onChanged(stayId)}
+          onDone={({ words, plannedId }) => {
+            close();
+            setDone(words);
+            void queries.invalidateQueries({ queryKey: ['floorChoices'] });
+            void onChanged(plannedId);
+          }}
+          onMoved={async (aircraftId) => {
+            store.forget();
+            const [fresh] = await Promise.all([
+              queries.fetchQuery({
+                queryKey: ['floorChoices'],
+                queryFn: () => request(FloorChoicesDocument),
+                staleTime: 0,
+              }),
+              onChanged(null),
+            ]);
+            const known = fresh.aircraft.edges.find(({ node }) => node.id === aircraftId);
+            return known?.node.floorVersion ?? null;
+          }}
+          onClose={close}
         />
-      ) : null}
-      <MoveForm
-        floor={floor}
-        choices={choices.data}
-        hidden={open !== 'move'}
-        onMoved={() => void onChanged(null)}
-      />
+      )}
+      <p className={styles.done} role="status" aria-label="Saved">
+        {done}
+      </p>
     </div>
   );
 }

@@ -64,6 +64,7 @@ export const FloorDocument = graphql(`
     aircraft {
       id
       registration
+      floorVersion
       model {
         maker
         name
@@ -111,7 +112,9 @@ export const FloorChoicesDocument = graphql(`
         node {
           id
           registration
+          floorVersion
           model {
+            maker
             name
             kind
             lengthMm
@@ -138,64 +141,90 @@ export const FloorChoicesDocument = graphql(`
   }
 `);
 
+/** What a change of the floor answers: the stay, a no, or that somebody was faster. */
+graphql(`
+  fragment PlacedStay on Stay {
+    id
+    stand {
+      name
+    }
+    aircraft {
+      registration
+    }
+  }
+  fragment NotPlaced on Refusal {
+    message
+    field
+  }
+  fragment WasMoved on MovedMeanwhile {
+    message
+  }
+`);
+
 export const PlanStayDocument = graphql(`
   mutation PlanStay($input: PlanStayInput!) {
-    planStay(input: $input) {
+    answer: planStay(input: $input) {
       __typename
-      ... on Refusal {
-        message
-        field
-      }
-      ... on Stay {
-        id
-        startsAt
-        endsAt
-        stand {
-          name
-        }
-        aircraft {
-          registration
-        }
-      }
+      ...PlacedStay
+      ...NotPlaced
+      ...WasMoved
+    }
+  }
+`);
+
+export const ReplanStayDocument = graphql(`
+  mutation ReplanStay($input: ReplanStayInput!) {
+    answer: replanStay(input: $input) {
+      __typename
+      ...PlacedStay
+      ...NotPlaced
+      ...WasMoved
     }
   }
 `);
 
 export const MoveAircraftDocument = graphql(`
   mutation MoveAircraft($input: MoveAircraftInput!) {
-    moveAircraft(input: $input) {
+    answer: moveAircraft(input: $input) {
       __typename
-      ... on Refusal {
-        message
-        field
-      }
-      ... on Stay {
-        id
-        stand {
-          name
-        }
-        aircraft {
-          registration
-        }
-      }
+      ...PlacedStay
+      ...NotPlaced
+      ...WasMoved
+    }
+  }
+`);
+
+export const PlanDepartureDocument = graphql(`
+  mutation PlanDeparture($input: PlanDepartureInput!) {
+    answer: planDeparture(input: $input) {
+      __typename
+      ...PlacedStay
+      ...NotPlaced
+      ...WasMoved
     }
   }
 `);
 
 export const DepartAircraftDocument = graphql(`
   mutation DepartAircraft($input: DepartAircraftInput!) {
-    departAircraft(input: $input) {
+    answer: departAircraft(input: $input) {
       __typename
-      ... on Refusal {
-        message
-        field
+      ...PlacedStay
+      ...NotPlaced
+      ...WasMoved
+    }
+  }
+`);
+
+export const DropPlanDocument = graphql(`
+  mutation DropPlan($input: DropPlanInput!) {
+    answer: dropPlan(input: $input) {
+      __typename
+      ... on Aircraft {
+        registration
       }
-      ... on Stay {
-        id
-        aircraft {
-          registration
-        }
-      }
+      ...NotPlaced
+      ...WasMoved
     }
   }
 `);

@@ -1,38 +1,46 @@
 'use client';
 
-import { useLayoutEffect, useRef, useState } from 'react';
+import { type CSSProperties, memo, useLayoutEffect, useRef, useState } from 'react';
 import { Balloon } from '../../components/Balloon.tsx';
 import { HatchDefinitions, hatchFill } from '../../components/Hatch.tsx';
 import { LeaderLine } from '../../components/LeaderNote.tsx';
 import { AircraftPlan, aircraftSize } from '../../components/Silhouette.tsx';
+import { AircraftHandles } from './aircraft-handles.tsx';
 import { Building } from './building.tsx';
+import { CarryLayer } from './carry-layer.tsx';
+import type { CarryStore } from './carry-store.ts';
 import { Delta } from './delta.tsx';
 import styles from './floor.module.css';
 import type { Floor } from './floor-documents.ts';
 import { FloorNotes } from './floor-notes.tsx';
 import { hatchOf } from './floor-words.ts';
 import { placeNotes } from './leaders.ts';
-import { type DrawnAircraft, inMetres, placeOf } from './pose.ts';
+import { type DrawnAircraft, drawnBox, inMetres, MARGIN, placeOf } from './pose.ts';
 import type { Standing } from './standing.ts';
+import type { Carrying } from './use-carrying.ts';
 
 /** Room that two lines of words take beside the plan when they wrap, and the least width for them. */
 const NOTE_HEIGHT = 104;
 const NOTE_WIDTH = 230;
 /** The plan's share of the width when the notes stand beside it; the style sheet says the same. */
 const PLAN_SHARE = 0.54;
-/** Metres drawn around the inside of the hangar: walls, figures and the door's dimension. */
-const MARGIN = 1.6;
 /** From the wall to a note's rule, metres. */
 const GAP = 2.2;
 
-/** The hangar in plan, to scale, with what stands in it and two lines of words beside each. */
-export function FloorDrawing({
+/**
+ * The hangar in plan, to scale, with what stands in it and two lines of words beside each. Rendered when the floor or
+ * the row changes; what is in hand is drawn over it by `CarryLayer`.
+ */
+export const FloorDrawing = memo(function FloorDrawing({
   floor,
   drawn,
   now,
   row,
   tight,
   label,
+  store,
+  carrying,
+  takes,
   orderHref,
 }: {
   floor: Floor;
@@ -44,13 +52,18 @@ export function FloorDrawing({
   /** Stands with something on them that cannot be. */
   tight: ReadonlySet<string>;
   label: string;
+  store: CarryStore;
+  carrying: Carrying;
+  /** Whether what is drawn can be taken: a mechanic changes what is, not what will be. */
+  takes: boolean;
   /** The order's sheet, for those who have one; the others read the words only. */
   orderHref: (orderId: string) => string | null;
 }) {
   const figure = useRef<HTMLElement>(null);
   const width = useWidth(figure);
   const plan = { width: inMetres(floor.hangar.widthMm), depth: inMetres(floor.hangar.depthMm) };
-  const box = { width: plan.width + 2 * MARGIN, depth: plan.depth + 2 * MARGIN + 0.6 };
+  const box = drawnBox(floor.hangar);
+  const viewBox = `${-MARGIN} ${-MARGIN} ${box.width} ${box.depth}`;
   const places = drawn.map((each) => ({ ...each, ...placeOf(each, floor.stands, drawn) }));
   const beside = width * ((1 - PLAN_SHARE) / 2);
   const perMetre = (width * PLAN_SHARE) / box.width;
@@ -65,17 +78,23 @@ export function FloorDrawing({
     <figure className={styles.floor} ref={figure} data-beside={placed === null ? undefined : ''}>
       <HatchDefinitions name="floor" unit={unit} />
       <section className={styles.scroll} aria-label="The drawing">
-        <div className={styles.plan} style={{ minWidth: `${Math.round(box.width * 7)}px` }}>
-          <svg
-            role="img"
-            aria-label={label}
-            viewBox={`${-MARGIN} ${-MARGIN} ${box.width} ${box.depth}`}
-          >
+        <div
+          className={styles.plan}
+          ref={carrying.plan}
+          style={
+            {
+              minWidth: `${Math.round(box.width * 7)}px`,
+              '--proportion': box.width / box.depth,
+            } as CSSProperties
+          }
+        >
+          <svg role="img" aria-label={label} viewBox={viewBox} data-drawing="floor">
             <Building hangar={floor.hangar} />
             {floor.stands.map((stand) => (
               <rect
                 key={stand.id}
                 className={styles.stand}
+                data-stand={stand.name.replace(/^stand\s+/i, '')}
                 data-tight={tight.has(stand.id) ? '' : undefined}
                 x={inMetres(stand.xMm)}
                 y={inMetres(stand.yMm)}
@@ -87,6 +106,7 @@ export function FloorDrawing({
               <g
                 key={`${each.stay.id} ${each.part}`}
                 data-part={each.part}
+                data-craft={each.stay.aircraft.registration}
                 className={styles.craft}
               >
                 <AircraftPlan
@@ -115,6 +135,18 @@ export function FloorDrawing({
               {stand.name.replace(/^stand\s+/i, '')}
             </span>
           ))}
+          {takes ? (
+            <AircraftHandles
+              places={places}
+              left={left}
+              top={top}
+              share={{
+                across: (metres) => `${(metres / box.width) * 100}%`,
+                along: (metres) => `${(metres / box.depth) * 100}%`,
+              }}
+              carrying={carrying}
+            />
+          ) : null}
           {places.map((each) => (
             <span
               key={each.id}
@@ -131,12 +163,20 @@ export function FloorDrawing({
               {each.part === 'there' || row === null ? null : <Delta number={row} />}
             </span>
           ))}
+          <CarryLayer
+            store={store}
+            floor={floor}
+            viewBox={viewBox}
+            left={left}
+            top={top}
+            ghost={carrying.ghost}
+          />
         </div>
       </section>
       <FloorNotes places={places} placed={placed} top={top} orderHref={orderHref} />
     </figure>
   );
-}
+});
 
 function fillOf({ stay, part }: Standing, now: boolean): string {
   if (part === 'leaving') return 'none';

@@ -1,45 +1,70 @@
+'use client';
+
+import { type ReactNode, useCallback, useEffect, useMemo } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
+import type { CarryStore } from './carry-store.ts';
+import { CarryWords } from './carry-words.tsx';
 import styles from './floor.module.css';
 import type { Conflict, Floor } from './floor-documents.ts';
 import { FloorDrawing } from './floor-drawing.tsx';
 import { noteOf } from './floor-words.ts';
 import { Occupancy } from './occupancy.tsx';
 import { changeWords } from './revision-table.tsx';
-import { conflictsAt, momentOf, standingAt } from './standing.ts';
+import { conflictsAt, momentOf, type Standing, standingAt } from './standing.ts';
+import type { Carrying } from './use-carrying.ts';
 
 /** The drawing at one moment, the way to the next one, and what is wrong with it. */
 export function FloorNow({
   floor,
   row,
   viewer: { person, shop },
+  store,
+  carrying,
   onDraw,
+  children,
 }: {
   floor: Floor;
   row: number | null;
   viewer: Viewer;
+  store: CarryStore;
+  carrying: Carrying;
   onDraw: (row: number | null) => void;
+  /** What changes the drawing, beneath it. */
+  children: ReactNode;
 }) {
   const at = momentOf(floor, row);
-  const stands = floor.stands.map(({ id }) => id);
-  const drawn = standingAt(floor, row)
-    .toSorted(
-      (one, other) => stands.indexOf(one.stay.stand.id) - stands.indexOf(other.stay.stand.id),
-    )
-    .map((each, index) => ({ ...each, note: noteOf(each, floor, at, shop), number: index + 1 }));
-  const conflicts = conflictsAt(floor.conflicts, at);
-  const involved = new Set(conflicts.flatMap(({ stayIds }) => stayIds));
-  const tight = new Set(
-    drawn.filter(({ stay }) => involved.has(stay.id)).map(({ stay }) => stay.stand.id),
+  const drawn = useMemo(() => {
+    const stands = floor.stands.map(({ id }) => id);
+    const place = (each: Standing) => stands.indexOf(each.stay.stand.id);
+    return standingAt(floor, row)
+      .toSorted((one, other) => place(one) - place(other))
+      .map((each, index) => ({ ...each, note: noteOf(each, floor, at, shop), number: index + 1 }));
+  }, [floor, row, at, shop]);
+  useEffect(
+    () => store.show({ floor, standing: drawn, timeZone: shop.timeZone }),
+    [store, floor, drawn, shop.timeZone],
   );
+  const conflicts = conflictsAt(floor.conflicts, at);
+  const tight = useMemo(() => {
+    const involved = new Set(conflictsAt(floor.conflicts, at).flatMap(({ stayIds }) => stayIds));
+    return new Set(
+      drawn.filter(({ stay }) => involved.has(stay.id)).map(({ stay }) => stay.stand.id),
+    );
+  }, [floor, at, drawn]);
   const change = row === null ? undefined : floor.coming[row];
   const atDesk = person.roles.some((role) => role === 'front_desk' || role === 'manager');
+  const plans = person.roles.some((role) => role !== 'mechanic');
+  const orderHref = useCallback(
+    (id: string) => (atDesk ? `/desk/orders/${encodeURIComponent(id)}` : null),
+    [atDesk],
+  );
   return (
     <section className={styles.now} aria-label="The hangar in plan">
       <div className={styles.moment}>
-        <p role="status">
+        <p role="status" aria-label="Drawn">
           {change === undefined ? (
             <>
               As it stands now, <b>{dayAndTimeText(at, shop.timeZone)}</b>
@@ -73,8 +98,13 @@ export function FloorNow({
         row={row === null ? null : row + 1}
         tight={tight}
         label={spoken(floor, drawn.length)}
-        orderHref={(id) => (atDesk ? `/desk/orders/${encodeURIComponent(id)}` : null)}
+        store={store}
+        carrying={carrying}
+        takes={row === null || plans}
+        orderHref={orderHref}
       />
+      <CarryWords store={store} />
+      {children}
       {drawn.length === 0 ? <p className={styles.bare}>Nothing stands on the floor.</p> : null}
       <Wrong head={row === null ? 'Cannot be now' : 'Cannot be then'} conflicts={conflicts} />
       {row === null ? (

@@ -12,6 +12,15 @@ export interface DrawnAircraft extends Standing {
 /** Millimetres of the API as metres of the drawing. */
 export const inMetres = (millimetres: number): number => millimetres / 1000;
 
+/** Metres drawn around the inside of the hangar: walls, figures and the door's dimension. */
+export const MARGIN = 1.6;
+
+/** What the drawing of a hangar shows in all, metres. */
+export const drawnBox = (hangar: { widthMm: number; depthMm: number }) => ({
+  width: inMetres(hangar.widthMm) + 2 * MARGIN,
+  depth: inMetres(hangar.depthMm) + 2 * MARGIN + 0.6,
+});
+
 /** Where an aircraft is drawn, which way it points, and where its stand ends before its nose. */
 interface Pose extends Parked {
   heading: number;

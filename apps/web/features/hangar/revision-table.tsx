@@ -4,6 +4,7 @@ import type { Change, Floor } from './floor-documents.ts';
 import { standName } from './floor-words.ts';
 import styles from './revisions.module.css';
 import { conflictsAt } from './standing.ts';
+import type { Carrying } from './use-carrying.ts';
 
 /** What a row changes: "QQ-156 comes to stand 4". */
 export function changeWords({ kind, late, stay }: Change): string {
@@ -29,12 +30,15 @@ export function RevisionTable({
   floor,
   row,
   timeZone,
+  carrying,
   onDraw,
 }: {
   floor: Floor;
   /** The row that is drawn; null is now. */
   row: number | null;
   timeZone: string;
+  /** For those who plan: a plan is taken from its row onto the drawing. */
+  carrying: Carrying | null;
   onDraw: (row: number | null) => void;
 }) {
   return (
@@ -53,7 +57,7 @@ export function RevisionTable({
         </button>
       </li>
       {floor.coming.map((change, index) => (
-        <li key={`${change.stay.id} ${change.kind}`}>
+        <li key={`${change.stay.id} ${change.kind}`} className={styles.change}>
           <button
             type="button"
             className={styles.row}
@@ -72,6 +76,17 @@ export function RevisionTable({
               {isDoubtful(floor, change) ? <span className={styles.wrong}> cannot be</span> : null}
             </span>
           </button>
+          {carrying === null || change.kind === 'departure' ? null : (
+            <button
+              type="button"
+              className={styles.take}
+              data-screen-only
+              aria-label={`Take ${change.stay.aircraft.registration} to another place`}
+              {...carrying.handlers({ aircraft: change.stay.aircraft, stay: change.stay }, null)}
+            >
+              take
+            </button>
+          )}
         </li>
       ))}
       {floor.coming.length === 0 ? (
