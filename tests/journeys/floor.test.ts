@@ -70,10 +70,16 @@ async function floorOf(page: Page): Promise<FloorJson['data']['floor']> {
   return data.floor;
 }
 
+/** What is used of an SVG element in the browser; the tests themselves know no document. */
+interface Shape {
+  getBBox(): { width: number; height: number };
+  getScreenCTM(): { a: number; b: number; c: number; d: number } | null;
+}
+
 /** Width and height of a drawn element on the screen, from its own box and the drawing's matrix, strokes left out. */
 const drawnSize = (what: Locator) =>
   what.evaluate((element) => {
-    const shape = element as unknown as SVGGraphicsElement;
+    const shape = element as unknown as Shape;
     const { width, height } = shape.getBBox();
     const matrix = shape.getScreenCTM();
     if (matrix === null) throw new Error('It is not drawn');
@@ -258,7 +264,7 @@ test('By finger at 360 px an aircraft is dragged without scrolling the page, or 
   await expect(page.getByText(/^Taken today/)).toBeVisible();
   const handle = takes(page, 'QQ-117');
   await handle.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-  const scrolled = () => page.evaluate(() => window.scrollY);
+  const scrolled = () => page.evaluate<number>('scrollY');
   const before = await scrolled();
   const box = await handle.boundingBox();
   const from = { x: (box?.x ?? 0) + (box?.width ?? 0) / 2, y: (box?.y ?? 0) + 14 };
