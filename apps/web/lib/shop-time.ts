@@ -16,7 +16,8 @@ function minutesAhead(at: Date, timeZone: string): number {
   const read = new Map(format.formatToParts(at).map(({ type, value }) => [type, Number(value)]));
   const part = (name: Intl.DateTimeFormatPartTypes) => read.get(name) ?? 0;
   const wall = Date.UTC(part('year'), part('month') - 1, part('day'), part('hour'), part('minute'));
-  return Math.round((wall - at.getTime()) / 60_000);
+  // The parts have no seconds, so the instant's must not count either: 40 of them would cost a minute.
+  return Math.round((wall - Math.floor(at.getTime() / 60_000) * 60_000) / 60_000);
 }
 
 /**

@@ -33,7 +33,8 @@ export function hoursAddress(filter: HoursFilter): string {
   return text === '' ? '/hours' : `/hours?${text}`;
 }
 
-export const useHoursFilter = (): HoursFilter => filterOf(useSearchParams());
+export const useHoursFilter = (): HoursFilter =>
+  filterOf(useSearchParams() ?? new URLSearchParams());
 
 /** Narrows the comparison without asking the server for a page. */
 export function narrowTo(filter: HoursFilter): void {
