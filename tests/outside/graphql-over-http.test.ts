@@ -132,10 +132,10 @@ describe('a request that another site could make a browser send', () => {
     expect(data?.['viewer']).not.toBeNull();
   });
 
-  it('is refused by /photos from a foreign origin, and as a plain form', async () => {
+  it('is refused by /uploads from a foreign origin, and as a plain form', async () => {
     const form = new FormData();
     form.set('file', new Blob(['x'], { type: 'image/png' }), 'x.png');
-    const { status } = await send('/photos', {
+    const { status } = await send('/uploads', {
       method: 'POST',
       headers: { origin: foreign },
       body: form,
