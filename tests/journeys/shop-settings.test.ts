@@ -11,14 +11,15 @@ async function toTheShop(page: Page): Promise<void> {
 }
 
 async function fits(page: Page, name: string): Promise<void> {
-  for (const width of [1440, 360]) {
+  for (const [width, colorScheme] of [
+    [1440, 'light'],
+    [360, 'dark'],
+  ] as const) {
+    await page.emulateMedia({ colorScheme });
     await page.setViewportSize({ width, height: 860 });
     const beyond = await page.evaluate<number>('document.documentElement.scrollWidth - innerWidth');
     expect(beyond, `${name} at ${width} px, pixels beyond the side`).toBeLessThanOrEqual(0);
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme });
-      await axeFree(page);
-    }
+    await axeFree(page);
   }
   await page.setViewportSize({ width: 1440, height: 860 });
 }
@@ -85,6 +86,7 @@ test('The clearance is drawn as it is typed, a week is written as one says it, a
   await toTheShop(page);
   const clearance = page.getByLabel('Clearance around a parked aircraft');
   const before = await clearance.inputValue();
+  const place = await page.getByLabel('Place').inputValue();
   await clearance.fill('1.7');
   await expect(page.getByRole('img', { name: /with 1\.7 m kept free/ })).toBeVisible();
   await expect(page.getByLabel('Currency')).toBeDisabled();
@@ -95,11 +97,24 @@ test('The clearance is drawn as it is typed, a week is written as one says it, a
   await second.getByLabel('Place').fill('Hangar 2, moved a little');
   await second.getByRole('button', { name: 'Save the shop' }).click();
   await expect(second.getByText('place:').first()).toBeVisible();
+  await page.getByLabel('Place').fill('Hangar 2, beside the slip');
   await page.getByRole('button', { name: 'Save the shop' }).click();
-  // The sheet is read again, with what came first in it.
-  await expect(page.getByLabel('Place')).toHaveValue('Hangar 2, moved a little');
+  // Refused with who came first and when; what is typed stays, with what is there now beside it.
+  await expect(page.getByText(/was changed by Bastian Ormeley on \d{4}-\d\d-\d\d/)).toBeVisible();
+  await expect(page.getByLabel('Place')).toHaveValue('Hangar 2, beside the slip');
+  await expect(page.getByText('There now: Hangar 2, moved a little.')).toBeVisible();
+  await expect(clearance).toHaveValue('1.7');
+  await page.getByRole('button', { name: 'Save the shop' }).click();
+  await expect(page.getByText(/There now:/)).toHaveCount(0);
+  await expect(page.getByText(/was changed by Bastian Ormeley/)).toHaveCount(0);
+  await second.reload();
+  await expect(second.getByLabel('Place')).toHaveValue('Hangar 2, beside the slip');
+  await expect(second.getByLabel('Clearance around a parked aircraft')).toHaveValue('1.7');
   await second.close();
+  await page.getByLabel('Place').fill(place);
   await clearance.fill(before);
+  await page.getByRole('button', { name: 'Save the shop' }).click();
+  await expect(page.getByText('Hangar 2, beside the slip, now').first()).toBeVisible();
 
   await page.getByRole('button', { name: 'Set the week: Marta Quillby' }).click();
   const week = page.getByRole('form', { name: 'Set the week: Marta Quillby' });

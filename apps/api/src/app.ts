@@ -57,6 +57,12 @@ export async function createApp(options: AppOptions) {
   const app = express();
   app.disable('x-powered-by');
   app.set('etag', false);
+  // The web origin's server writes where it forwarded a request to, an address inside, into this header of the answer.
+  // What is answered here takes its place.
+  app.use((_request, response, next) => {
+    response.setHeader('x-middleware-rewrite', '');
+    next();
+  });
 
   app.get('/healthz', (_request, response) => void response.json({ ok: true }));
   app.get('/readyz', async (_request, response) => {

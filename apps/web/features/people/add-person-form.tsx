@@ -51,7 +51,11 @@ export function AddPersonForm({
       }}
       aria-label="Add somebody"
     >
-      <PersonFields typed={typed} onType={setTyped} about={adding.about} />
+      <PersonFields
+        typed={typed}
+        onType={(over) => setTyped({ ...typed, ...over })}
+        about={adding.about}
+      />
       <Field
         label="E-mail address"
         type="email"

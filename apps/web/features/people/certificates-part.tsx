@@ -1,6 +1,6 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, Select } from '../../components/Field.tsx';
@@ -74,6 +74,8 @@ function EndForm({
   today: string;
   onDone: () => void;
 }) {
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => form.current?.querySelector('input')?.focus(), []);
   const [lastDay, setLastDay] = useState(today);
   const ending = useSetting(async () => {
     const input = { certificateId: certificate.id, lastDay };
@@ -85,6 +87,7 @@ function EndForm({
   }
   return (
     <form
+      ref={form}
       className={styles.ask}
       onSubmit={submit}
       onKeyDown={(event) => {

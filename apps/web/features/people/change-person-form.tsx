@@ -1,23 +1,24 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import type { FormEvent } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { request } from '../../graphql/request.ts';
 import styles from './people.module.css';
-import { listed, lostWith } from './people-words.ts';
-import { PersonFields, type PersonTyped } from './person-fields.tsx';
+import { listed, lostWith, rolesText } from './people-words.ts';
+import { PersonFields } from './person-fields.tsx';
 import { ChangePersonDocument, type PersonOnSheet } from './shop-documents.ts';
 import { useSetting } from './use-setting.ts';
+import { useTyped } from './use-typed.ts';
 
 /** What somebody is in the shop; what they lose by a change is said before it is made. */
 export function ChangePersonForm({ person }: { person: PersonOnSheet['person'] }) {
   const { name, initials, roles, apprentice } = person;
-  const [typed, setTyped] = useState<PersonTyped>({ name, initials, roles, apprentice });
+  const { typed, type, forget, meanwhile } = useTyped({ name, initials, roles, apprentice });
   const saving = useSetting(async () => {
     const input = { ...typed, personId: person.id, expectedVersion: person.version };
     return (await request(ChangePersonDocument, { input })).changePerson;
-  });
+  }, forget);
   const lost = lostWith(roles, typed.roles);
   function submit(event: FormEvent) {
     event.preventDefault();
@@ -25,7 +26,14 @@ export function ChangePersonForm({ person }: { person: PersonOnSheet['person'] }
   }
   return (
     <form className={styles.form} onSubmit={submit} aria-label={`What ${name} is`}>
-      <PersonFields typed={typed} onType={setTyped} about={saving.about} />
+      <PersonFields
+        typed={typed}
+        onType={type}
+        meanwhile={(name) =>
+          meanwhile(name, (now) => (name === 'roles' ? rolesText(person) : String(now)))
+        }
+        about={saving.about}
+      />
       {lost.length === 0 ? null : (
         <p className={styles.consequence}>
           {name} can no longer {listed(lost)}, from their next request on.

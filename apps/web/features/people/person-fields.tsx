@@ -15,10 +15,14 @@ export type PersonTyped = Pick<
 export function PersonFields({
   typed,
   onType,
+  meanwhile,
   about,
 }: {
   typed: PersonTyped;
-  onType: (typed: PersonTyped) => void;
+  /** What was typed in one field. */
+  onType: (over: Partial<PersonTyped>) => void;
+  /** What stands there by now, where somebody else changed it meanwhile. */
+  meanwhile?: (name: keyof PersonTyped) => string | undefined;
   about: (...fields: string[]) => string | undefined;
 }) {
   return (
@@ -29,17 +33,18 @@ export function PersonFields({
           required
           maxLength={120}
           value={typed.name}
+          hint={meanwhile?.('name')}
           wrong={about('name')}
-          onChange={(event) => onType({ ...typed, name: event.currentTarget.value })}
+          onChange={(event) => onType({ name: event.currentTarget.value })}
         />
         <Field
           label="Initials"
           required
           maxLength={5}
-          hint="As they stand beside the work."
+          hint={meanwhile?.('initials') ?? 'As they stand beside the work.'}
           value={typed.initials}
           wrong={about('initials')}
-          onChange={(event) => onType({ ...typed, initials: event.currentTarget.value })}
+          onChange={(event) => onType({ initials: event.currentTarget.value })}
         />
       </div>
       <fieldset className={styles.roles}>
@@ -53,7 +58,6 @@ export function PersonFields({
             ticked={typed.roles.includes(role)}
             onTick={(ticked) =>
               onType({
-                ...typed,
                 roles: roles.filter((each) =>
                   each === role ? ticked : typed.roles.includes(each),
                 ),
@@ -61,12 +65,13 @@ export function PersonFields({
             }
           />
         ))}
+        {meanwhile?.('roles') === undefined ? null : <p>{meanwhile('roles')}</p>}
         <Tick
           name="apprentice"
           words="Apprentice"
           note="a mechanic under supervision (14 CFR 43.3(d))"
           ticked={typed.apprentice}
-          onTick={(apprentice) => onType({ ...typed, apprentice })}
+          onTick={(apprentice) => onType({ apprentice })}
         />
       </fieldset>
     </>

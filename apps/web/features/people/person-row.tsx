@@ -71,7 +71,7 @@ export function PersonRow({
         <div className={styles.opened}>
           {person.active ? (
             <>
-              <ChangePersonForm key={person.version} person={person} />
+              <ChangePersonForm person={person} />
               <CertificatesPart each={each} today={sheet.today} />
             </>
           ) : null}

@@ -66,7 +66,7 @@ export function ShopSheet() {
     >
       {sheet ? (
         <div className={styles.sections}>
-          <StandingPart sheet={sheet} key={sheet.shop.version} />
+          <StandingPart sheet={sheet} />
           <p className={styles.changed}>Last changed: {changeText(sheet.lastChange, zone)}</p>
           <PeoplePart sheet={sheet} />
           <WeekPart sheet={sheet} />

@@ -1,19 +1,26 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import type { FormEvent } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, LongField, Select } from '../../components/Field.tsx';
 import { request } from '../../graphql/request.ts';
 import { ClearanceDrawing } from './clearance-drawing.tsx';
 import styles from './people.module.css';
+import { standingWords } from './people-words.ts';
 import { ChangeShopDocument, type ShopSheet } from './shop-documents.ts';
 import { useSetting } from './use-setting.ts';
+import { useTyped } from './use-typed.ts';
 
 /** The shop as the title block of its own sheet, cell by cell, with the clearance drawn as it is typed. */
 export function StandingPart({ sheet }: { sheet: ShopSheet }) {
   const { shop } = sheet;
-  const [typed, setTyped] = useState({
+  const {
+    typed,
+    type: set,
+    forget,
+    meanwhile,
+  } = useTyped({
     name: shop.name,
     place: shop.place,
     timeZone: shop.timeZone,
@@ -25,7 +32,6 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
     billingRounding: shop.billingRounding,
     timeInServiceBasis: shop.timeInServiceBasis,
   });
-  const set = (over: Partial<typeof typed>) => setTyped({ ...typed, ...over });
   const metres = Number(typed.clearance.replace(',', '.'));
   const known = Number.isFinite(metres) && typed.clearance.trim() !== '' && metres >= 0;
   const saving = useSetting(async () => {
@@ -37,7 +43,7 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
       billingStep: typed.billingStep.trim().replace(',', '.'),
     };
     return (await request(ChangeShopDocument, { input })).changeShop;
-  });
+  }, forget);
   const inspectors = sheet.people.filter(
     ({ person, certificates }) =>
       person.active &&
@@ -52,6 +58,7 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
       label={label}
       required
       value={typed[name]}
+      hint={meanwhile(name)}
       wrong={saving.about(name)}
       onChange={(event) => set({ [name]: event.currentTarget.value })}
     />
@@ -62,6 +69,7 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
       required
       rows={2}
       value={typed[name]}
+      hint={meanwhile(name)}
       wrong={saving.about(name)}
       onChange={(event) => set({ [name]: event.currentTarget.value })}
     />
@@ -79,11 +87,12 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
             set({ standing: event.currentTarget.value as typeof typed.standing })
           }
           hint={
-            typed.standing === shop.standing
+            meanwhile('standing', (now) => standingWords[now as typeof typed.standing]) ??
+            (typed.standing === shop.standing
               ? undefined
               : typed.standing === 'repair_station'
                 ? `From then on entries name the station, and ${inspectors === 0 ? 'nobody is' : `${inspectors} are`} on its roster of inspectors.`
-                : 'From then on each signs on a certificate of their own; annuals need an inspection authorization.'
+                : 'From then on each signs on a certificate of their own; annuals need an inspection authorization.')
           }
           options={[
             { value: 'mechanics', words: 'Mechanics’ own certificates' },
@@ -95,6 +104,7 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
           figures
           value={typed.certificateNumber}
           disabled={typed.standing === 'mechanics'}
+          hint={meanwhile('certificateNumber')}
           wrong={saving.about('certificateNumber')}
           onChange={(event) => set({ certificateNumber: event.currentTarget.value })}
         />
@@ -103,7 +113,11 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
           figures
           value={typed.currency}
           disabled={sheet.currencyStays !== null}
-          hint={sheet.currencyStays ?? 'Until something is quoted it may change.'}
+          hint={
+            meanwhile('currency') ??
+            sheet.currencyStays ??
+            'Until something is quoted it may change.'
+          }
           wrong={saving.about('currency')}
           onChange={(event) => set({ currency: event.currentTarget.value.toUpperCase() })}
         />
@@ -114,12 +128,14 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
           inputMode="decimal"
           required
           value={typed.billingStep}
+          hint={meanwhile('billingStep')}
           wrong={saving.about('billingStep')}
           onChange={(event) => set({ billingStep: event.currentTarget.value })}
         />
         <Select
           label="Rounded"
           value={typed.billingRounding}
+          hint={meanwhile('billingRounding')}
           onChange={(event) =>
             set({ billingRounding: event.currentTarget.value as typeof typed.billingRounding })
           }
@@ -141,7 +157,10 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
           inputMode="decimal"
           required
           value={typed.clearance}
-          hint="Stands too small for it are marked on the floor, and refused to new stays."
+          hint={
+            meanwhile('clearance') ??
+            'Stands too small for it are marked on the floor, and refused to new stays.'
+          }
           wrong={
             known
               ? saving.about('clearanceMm')

@@ -1,6 +1,6 @@
 'use client';
 
-import { type FormEvent, useEffect, useRef, useState } from 'react';
+import { type FormEvent, useEffect, useRef } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
@@ -8,6 +8,7 @@ import { request } from '../../graphql/request.ts';
 import styles from './people.module.css';
 import { SetWeekDocument } from './shop-documents.ts';
 import { useSetting } from './use-setting.ts';
+import { useTyped } from './use-typed.ts';
 import type { Whose } from './week-words.ts';
 import { hoursOfDayText, type Piece, readHoursOfDay, weekdaysInFull } from './week-words.ts';
 
@@ -23,12 +24,14 @@ export function WeekForm({
 }) {
   const form = useRef<HTMLFormElement>(null);
   useEffect(() => form.current?.querySelector('input')?.focus(), []);
-  const [typed, setTyped] = useState(() =>
-    weekdaysInFull.map((_, index) =>
+  const kept: Record<string, string> = Object.fromEntries(
+    weekdaysInFull.map((day, index) => [
+      day,
       hoursOfDayText(pieces.filter(({ weekday }) => weekday === index + 1)),
-    ),
+    ]),
   );
-  const read = typed.map(readHoursOfDay);
+  const { typed, type, meanwhile } = useTyped(kept);
+  const read = weekdaysInFull.map((day) => readHoursOfDay(typed[day] ?? ''));
   const wrong = read.includes(null);
   const setting = useSetting(async () => {
     const hours = read.flatMap((day, index) =>
@@ -59,9 +62,10 @@ export function WeekForm({
             label={day}
             placeholder="not here"
             autoComplete="off"
-            value={typed[index] ?? ''}
+            value={typed[day] ?? ''}
+            hint={meanwhile(day)}
             wrong={read[index] === null ? 'Needed are hours such as 7:30–12, 13–17.' : undefined}
-            onChange={(event) => setTyped(typed.with(index, event.currentTarget.value))}
+            onChange={(event) => type({ [day]: event.currentTarget.value })}
           />
         ))}
       </div>
@@ -74,7 +78,16 @@ export function WeekForm({
         </Button>
         <Button
           disabled={setting.busy}
-          onClick={() => setTyped(typed.map((_, index) => (index < 5 ? (typed[0] ?? '') : '')))}
+          onClick={() =>
+            type(
+              Object.fromEntries(
+                weekdaysInFull.map((day, index) => [
+                  day,
+                  index < 5 ? (typed[weekdaysInFull[0] ?? ''] ?? '') : '',
+                ]),
+              ),
+            )
+          }
         >
           Monday’s hours until Friday
         </Button>

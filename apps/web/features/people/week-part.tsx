@@ -68,7 +68,7 @@ export function WeekPart({ sheet }: { sheet: ShopSheet }) {
         .filter((whose) => keyOf(whose) === setting)
         .map((whose) => (
           <WeekForm
-            key={`${keyOf(whose)} ${whose.version}`}
+            key={keyOf(whose)}
             whose={whose}
             pieces={piecesOf(whose)}
             onDone={() => setSetting(null)}

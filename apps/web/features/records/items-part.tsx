@@ -1,5 +1,6 @@
 'use client';
 
+import type { ReactNode } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
@@ -84,6 +85,22 @@ function ItemList({
   );
 }
 
+/** What was done, in a line that opens; an item that nothing was done on has only the facts. */
+function WhatWasDone({ words, children }: { words: string | undefined; children: ReactNode }) {
+  if (words === undefined) return <p className={styles.quiet}>{children}</p>;
+  return (
+    <details className={styles.fold}>
+      <summary>
+        <svg viewBox="0 0 10 10" aria-hidden="true">
+          <path d="M2 1L9 5L2 9Z" fill="none" stroke="currentColor" strokeWidth="1.5" />
+        </svg>
+        <span className={styles.done}>{words}</span>
+      </summary>
+      <p className={styles.quiet}>{children}</p>
+    </details>
+  );
+}
+
 /** What happened to an item since it was last done. */
 function since({ events }: ItemToSign) {
   const from = events.findLastIndex(({ kind }) => kind === 'done');
@@ -116,10 +133,7 @@ function Item({ item, mayInitial, personId, timeZone }: Shared & { item: ItemToS
           {title}
           {critical ? <span className={styles.caution}> critical</span> : null}
         </h4>
-        {done === undefined || state === 'open' ? null : (
-          <p className={styles.done}>{done.workDone}</p>
-        )}
-        <p className={styles.quiet}>
+        <WhatWasDone words={done === undefined || state === 'open' ? undefined : done.workDone}>
           {[
             ...(worked === '' ? [] : [`${worked}, ${clockText(item.secondsWorked)}\u00a0h`]),
             item.jasc,
@@ -133,7 +147,7 @@ function Item({ item, mayInitial, personId, timeZone }: Shared & { item: ItemToS
                 `${quantity} ${lot.part.unit} ${lot.part.title}, batch ${lot.batch}`,
             ),
           ].join(' · ')}
-        </p>
+        </WhatWasDone>
         {first === undefined ? null : (
           <p className={styles.quiet}>
             Initialled by {first.by.name}, {dayAndTimeText(first.at, timeZone)}
