@@ -4,7 +4,7 @@ import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { clockText } from '../../lib/figures/hours.ts';
 import { wallOf } from '../../lib/shop-time.ts';
 import styles from './bench.module.css';
-import type { ItemOnSheet } from './bench-documents.ts';
+import type { ItemOnSheet } from './item-documents.ts';
 import { CorrectClock } from './CorrectClock.tsx';
 import type { ChangeItem } from './use-change-item.ts';
 

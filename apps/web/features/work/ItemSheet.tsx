@@ -14,7 +14,7 @@ import { clockText } from '../../lib/figures/hours.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
-import { type ItemOnSheet, ItemSheetDocument } from './bench-documents.ts';
+import { type ItemOnSheet, ItemSheetDocument } from './item-documents.ts';
 import { Clocked } from './Clocked.tsx';
 import { FinishForm } from './FinishForm.tsx';
 import { PhotosOnTheWay } from './PhotosOnTheWay.tsx';

@@ -1,5 +1,5 @@
 import type { WorkState } from '../../components/Hatch.tsx';
-import type { ItemOnSheet } from './bench-documents.ts';
+import type { ItemOnSheet } from './item-documents.ts';
 
 type ItemState = ItemOnSheet['state'];
 type Access = NonNullable<ItemOnSheet['plannedAccess']>;
