@@ -1,29 +1,31 @@
 'use client';
 
-import { Button } from '../components/Button.tsx';
-import { ErrorNote } from '../components/ErrorNote.tsx';
-import { Sheet } from '../components/Sheet.tsx';
+import { lazy, Suspense } from 'react';
 
-/** A fault of ours while drawing a sheet. What was already sent is safe: it is on the server. */
-export default function ErrorPage({
-  error,
-  reset,
-}: {
+interface Given {
   error: Error & { digest?: string };
   reset: () => void;
-}) {
+}
+
+/** Fetched when there is a fault only: every page would carry it otherwise. Without a network, plainly. */
+const Fault = lazy(() =>
+  import('./fault.tsx').catch(() => ({
+    default: ({ again }: { again: () => void }) => (
+      <main>
+        <h1>This sheet could not be drawn</h1>
+        <p>Its program is not on this device yet, and the shop’s server cannot be reached.</p>
+        <button type="button" onClick={again}>
+          Draw it again
+        </button>
+      </main>
+    ),
+  })),
+);
+
+export default function ErrorPage({ error, reset }: Given) {
   return (
-    <Sheet
-      title="This sheet could not be drawn"
-      titleBlock={{ what: 'A fault of the program', cells: [] }}
-    >
-      <ErrorNote
-        head="A fault of the program"
-        action={<Button onClick={reset}>Draw it again</Button>}
-      >
-        Nothing that was sent is lost.
-        {error.digest === undefined ? '' : ` When you report it, say ${error.digest}.`}
-      </ErrorNote>
-    </Sheet>
+    <Suspense>
+      <Fault {...(error.digest === undefined ? {} : { digest: error.digest })} again={reset} />
+    </Suspense>
   );
 }

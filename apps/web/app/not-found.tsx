@@ -1,13 +1,5 @@
-import { ButtonLink } from '../components/Button.tsx';
-import { Empty } from '../components/Empty.tsx';
-import { Sheet } from '../components/Sheet.tsx';
+import { NotFoundLate } from './not-found-late.tsx';
 
 export default function NotFoundPage() {
-  return (
-    <Sheet title="No such sheet" titleBlock={{ what: 'No such sheet', cells: [] }}>
-      <Empty draws="sheet" action={<ButtonLink href="/">To your sheet</ButtonLink>}>
-        Nothing is drawn at this address, or it belongs to another shop.
-      </Empty>
-    </Sheet>
-  );
+  return <NotFoundLate />;
 }

@@ -9,6 +9,7 @@ export interface ShownPhoto {
   width: number;
   height: number;
   thumb: string;
+  middle: string;
   large: string;
   whole: string;
 }
@@ -31,20 +32,37 @@ export function Photos({
   return (
     <ul className={styles.photos}>
       {photos.map((photo, index) => {
-        const { id, width, height, thumb, large, whole } = photo;
+        const { id, width, height, thumb, middle, large, whole } = photo;
+        const wide = (longest: number) => widthOf(photo, longest);
         const place = photos.length === 1 ? '' : ` ${index + 1} of ${photos.length}`;
         const words = photo.words === '' ? `Photograph${place}: ${of}` : photo.words;
         return (
           <li key={id}>
             <details open={firstOpen && index === 0}>
               <summary>
-                <img src={thumb} width={width} height={height} loading="lazy" alt={words} />
+                <img
+                  src={thumb}
+                  srcSet={`${thumb} ${wide(320)}w, ${middle} ${wide(800)}w`}
+                  sizes="240px"
+                  width={width}
+                  height={height}
+                  loading="lazy"
+                  alt={words}
+                />
                 <span className={styles.smaller}>
                   Smaller<span className="spoken">: {words}</span>
                 </span>
               </summary>
               <figure>
-                <img src={large} width={width} height={height} loading="lazy" alt={words} />
+                <img
+                  src={middle}
+                  srcSet={`${middle} ${wide(800)}w, ${large} ${wide(1600)}w`}
+                  sizes={`min(100vw, ${width}px)`}
+                  width={width}
+                  height={height}
+                  loading="lazy"
+                  alt={words}
+                />
                 <figcaption>
                   {words}{' '}
                   <a href={whole}>
@@ -60,14 +78,20 @@ export function Photos({
   );
 }
 
+/** How wide a size is whose longer side has at most so many pixels; small pictures are not blown up. */
+const widthOf = ({ width, height }: Pick<ShownPhoto, 'width' | 'height'>, longest: number) =>
+  Math.max(1, Math.round(width * Math.min(1, longest / Math.max(width, height, 1))));
+
 /** The addresses of a photo as the shop's own people are given them. */
 export const photoOfShop = ({
   url,
   largeUrl,
+  middleUrl,
   thumbUrl,
   ...photo
 }: Pick<ShownPhoto, 'id' | 'words' | 'width' | 'height'> & {
   url: string;
   largeUrl: string;
+  middleUrl: string;
   thumbUrl: string;
-}): ShownPhoto => ({ ...photo, thumb: thumbUrl, large: largeUrl, whole: url });
+}): ShownPhoto => ({ ...photo, thumb: thumbUrl, middle: middleUrl, large: largeUrl, whole: url });

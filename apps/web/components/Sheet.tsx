@@ -1,8 +1,8 @@
-import Link from 'next/link';
 import type { ReactNode } from 'react';
 import { KeysList } from './KeysList.tsx';
 import { SchemeSwitch } from './SchemeSwitch.tsx';
 import styles from './Sheet.module.css';
+import { SheetLink } from './SheetLink.tsx';
 import { SheetMark } from './SheetMark.tsx';
 import { SignOut } from './SignOut.tsx';
 import type { SheetKeys } from './sheet-keys.ts';
@@ -63,34 +63,29 @@ export function Sheet({
       <Fields />
       <div className={styles.frame}>
         <header className={styles.head}>
-          <Link className={styles.mark} href="/" prefetch={false}>
+          <SheetLink className={styles.mark} href="/">
             <SheetMark />
             Fairlead
-          </Link>
+          </SheetLink>
           {viewer === null ? null : (
             <>
               <nav className={styles.words} aria-label="Sheets">
                 {sheetsFor(viewer.roles).map((sheet) => (
-                  <Link
+                  <SheetLink
                     key={sheet.key}
                     href={sheet.href}
-                    prefetch={false}
                     aria-current={sheet.key === here ? 'page' : undefined}
                   >
                     {sheet.words}
-                  </Link>
+                  </SheetLink>
                 ))}
               </nav>
               <div className={styles.viewer}>
                 <span>{viewer.name}</span>
                 {viewer.roles.includes('manager') ? (
-                  <Link
-                    href="/shop"
-                    prefetch={false}
-                    aria-current={here === 'shop' ? 'page' : undefined}
-                  >
+                  <SheetLink href="/shop" aria-current={here === 'shop' ? 'page' : undefined}>
                     The shop
-                  </Link>
+                  </SheetLink>
                 ) : null}
                 {reading === 'desk' ? <KeysList keys={keys} /> : null}
                 <SignOut />

@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { graphql } from '../graphql/generated/gql.ts';
+import { graphql } from '../graphql/document.ts';
 import type { ViewerQuery } from '../graphql/generated/graphql.ts';
 import { RequestProblem, request } from '../graphql/request.ts';
 

@@ -1,7 +1,8 @@
-import { type Minor, minor, nothing, parseAmount, roundToMinor, sumOf } from './amount.ts';
+import { type Minor, minor, nothing, sumOf } from './amount.ts';
 import { type Currency, currency as knownCurrency, minorUnits } from './currency.ts';
 import { exact } from './exact.ts';
 import { type Adjustment, lineNet, type PricedLine } from './line-net.ts';
+import { parseAmount, roundToMinor } from './read-amount.ts';
 
 /**
  * Categories of tax by UNCL 5305, as EN 16931 uses them: S standard or reduced rate, Z zero rate,

@@ -7,7 +7,6 @@ export {
   minor,
   money,
   nothing,
-  parseAmount,
   sumOf,
   sumOfMoney,
 } from './amount.ts';
@@ -28,6 +27,7 @@ export {
 export type { DifferenceStep } from './explained-difference.ts';
 export { type BillableWork, type ComposedInvoice, invoiceLines } from './invoice-lines.ts';
 export { type Adjustment, lineNet, type PricedLine } from './line-net.ts';
+export { parseAmount } from './read-amount.ts';
 export type { Unbilled } from './unbilled.ts';
 export type {
   AgreedLine,

@@ -1,6 +1,7 @@
-import { type Minor, minor, parseAmount, roundToMinor } from './amount.ts';
+import { type Minor, minor } from './amount.ts';
 import { type Currency, minorUnits } from './currency.ts';
 import { divideToWhole, exact, toWhole } from './exact.ts';
+import { parseAmount, roundToMinor } from './read-amount.ts';
 
 /** Something taken off or put on, as an amount; EN 16931 calls it an allowance or a charge. */
 export interface Adjustment {

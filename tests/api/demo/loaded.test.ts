@@ -118,7 +118,7 @@ describe('what is there', () => {
     for (const photo of photos) {
       expect(photo.findings).toHaveLength(1);
       expect(photo.words.length).toBeGreaterThan(10);
-      for (const size of ['original', 'large', 'thumb'] as const)
+      for (const size of ['original', 'large', 'middle', 'thumb'] as const)
         expect(
           existsSync(path.join(demo.api.uploadsDir, photoFile(DEMO_SHOP_ID, photo.sha256, size))),
         ).toBe(true);

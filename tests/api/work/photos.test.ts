@@ -41,10 +41,10 @@ const halves = (width: number, height: number) =>
       top: 0,
     },
   ]);
-const sizes = ['original', 'large', 'thumb'] as const;
+const sizes = ['original', 'large', 'middle', 'thumb'] as const;
 
 describe('a photo that is sent', () => {
-  it('is kept in three sizes and given back to the people of the shop, to be kept by their browser alone', async () => {
+  it('is kept in four sizes and given back to the people of the shop, to be kept by their browser alone', async () => {
     const shop = await makeShop(api);
     const cookie = await shop.cookie('mechanic');
     const photo = await uploaded(
@@ -74,7 +74,12 @@ describe('a photo that is sent', () => {
       expect(format).toBe('jpeg');
       made[size] = [width, height];
     }
-    expect(made).toEqual({ original: [2400, 1200], large: [1600, 800], thumb: [320, 160] });
+    expect(made).toEqual({
+      original: [2400, 1200],
+      large: [1600, 800],
+      middle: [800, 400],
+      thumb: [320, 160],
+    });
     const [row] = await shop.inside((tx) => tx.photo.findMany());
     expect(row).toMatchObject({
       words: 'Streak below the collector – links',
@@ -83,7 +88,7 @@ describe('a photo that is sent', () => {
       addedById: shop.people.mechanic.id,
     });
     expect((await filesOf(shop)).sort()).toEqual(
-      ['large', 'original', 'thumb'].map((size) => `${row?.sha256}-${size}.jpg`),
+      ['large', 'middle', 'original', 'thumb'].map((size) => `${row?.sha256}-${size}.jpg`),
     );
     expect(
       (await stat(path.join(api.uploadsDir, shop.shopId, `${row?.sha256}-original.jpg`))).size,

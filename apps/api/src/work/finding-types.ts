@@ -114,6 +114,11 @@ builder.prismaNode('Photo', {
       select: { id: true },
       resolve: ({ id }) => photoUrl(id, 'large'),
     }),
+    middleUrl: t.string({
+      description: 'Address of the one for a telephone, 800 pixels at most.',
+      select: { id: true },
+      resolve: ({ id }) => photoUrl(id, 'middle'),
+    }),
     thumbUrl: t.string({
       description: 'Address of the small one, 320 pixels at most.',
       select: { id: true },

@@ -10,7 +10,7 @@ export const photoFile = (shopId: string, sha256: string, size: PhotoSize) =>
   path.join(shopId, `${sha256.trim()}-${size}.jpg`);
 
 /**
- * Reads a picture and keeps its three sizes. A file appears under its name only when it is whole: written
+ * Reads a picture and keeps its four sizes. A file appears under its name only when it is whole: written
  * beside it, then renamed. The name is the content's, so the same picture sent twice at once does no harm.
  *
  * @throws Refused when it is not a picture; nothing is kept then

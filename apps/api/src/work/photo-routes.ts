@@ -66,6 +66,11 @@ export function sendPhoto(
       (error?: Error) => {
         // Somebody who closes the page mid-way is no fault.
         if (!error || response.headersSent) return resolve();
+        // Kept before there was a middle size: the next larger one does as well, and is as unchanging.
+        if (file.endsWith('-middle.jpg')) {
+          const larger = file.replace(/-middle\.jpg$/, '-large.jpg');
+          return resolve(sendPhoto(response, root, larger, { mime, cacheControl }));
+        }
         for (const name of ['content-type', 'cache-control', 'content-security-policy'])
           response.removeHeader(name);
         reject(notFound('photo file'));

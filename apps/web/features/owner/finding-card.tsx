@@ -50,7 +50,13 @@ export function FindingCard({
         firstOpen
         photos={photos.map((photo) => {
           const at = (size: string) => `/owner/${secret}/photos/${photo.id}/${size}`;
-          return { ...photo, thumb: at('thumb'), large: at('large'), whole: at('original') };
+          return {
+            ...photo,
+            thumb: at('thumb'),
+            middle: at('middle'),
+            large: at('large'),
+            whole: at('original'),
+          };
         })}
       />
       <dl className={styles.said}>

@@ -1,4 +1,4 @@
-import { graphql } from '../../graphql/generated/gql.ts';
+import { graphql } from '../../graphql/document.ts';
 import type { DeskCatalogueQuery } from '../../graphql/generated/graphql.ts';
 
 /** What a quote is put together from: few enough to fetch whole, so that typing never waits. */

@@ -5,7 +5,7 @@ import { Empty, Loading } from '../../components/Empty.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
 import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
-import { graphql } from '../../graphql/generated/gql.ts';
+import { graphql } from '../../graphql/document.ts';
 import { request } from '../../graphql/request.ts';
 import { orderMark } from './order-words.ts';
 

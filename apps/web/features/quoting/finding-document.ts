@@ -1,4 +1,4 @@
-import { graphql } from '../../graphql/generated/gql.ts';
+import { graphql } from '../../graphql/document.ts';
 import type { FindingToQuoteQuery } from '../../graphql/generated/graphql.ts';
 
 export const FindingToQuoteDocument = graphql(`

@@ -1,4 +1,4 @@
-import { graphql } from '../../graphql/generated/gql.ts';
+import { graphql } from '../../graphql/document.ts';
 import type { FindingOnSheetFragment } from '../../graphql/generated/graphql.ts';
 
 /** What FindingPart draws: one question for the desk's sheet and for the inspector's. */
@@ -22,6 +22,7 @@ graphql(`
       id
       url
       largeUrl
+      middleUrl
       thumbUrl
       words
       width

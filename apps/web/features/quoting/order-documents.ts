@@ -1,5 +1,7 @@
-import { graphql } from '../../graphql/generated/gql.ts';
+import { graphql } from '../../graphql/document.ts';
 import type { OrderSheetQuery } from '../../graphql/generated/graphql.ts';
+// Its fragment.
+import './finding-on-sheet.ts';
 
 export const OrderSheetDocument = graphql(`
   query OrderSheet($id: ID!) {

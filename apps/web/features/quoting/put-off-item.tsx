@@ -7,7 +7,7 @@ import { Field, Select } from '../../components/Field.tsx';
 import { More } from '../../components/More.tsx';
 import type { ItemReasonInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
-import { PutOffItemDocument } from '../work/bench-documents.ts';
+import { PutOffItemDocument } from '../work/item-documents.ts';
 import type { OrderData } from './order-documents.ts';
 import styles from './order-sheet.module.css';
 import { useDoing } from './use-answer.ts';

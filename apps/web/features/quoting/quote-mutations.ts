@@ -1,4 +1,4 @@
-import { graphql } from '../../graphql/generated/gql.ts';
+import { graphql } from '../../graphql/document.ts';
 
 export const DraftQuoteDocument = graphql(`
   mutation DraftQuote($input: DraftQuoteInput!) {

@@ -1,9 +1,11 @@
-import { graphql } from '../../graphql/generated/gql.ts';
+import { graphql } from '../../graphql/document.ts';
 import type {
   EntryDraftQuery,
   EntryOnSheetFragment,
   OrderToSignQuery,
 } from '../../graphql/generated/graphql.ts';
+// Its fragment.
+import '../quoting/finding-on-sheet.ts';
 
 /** The orders that an inspector has before them, newest first. */
 export const OrdersToSignDocument = graphql(`
@@ -168,7 +170,9 @@ export const OrderToSignDocument = graphql(`
       }
     }
   }
+`);
 
+graphql(`
   fragment EntryOnSheet on RecordEntry {
     id
     rule

@@ -8,8 +8,8 @@ import { clientId } from '../../lib/client-id.ts';
 import { clockText } from '../../lib/figures/hours.ts';
 import { wallOf } from '../../lib/shop-time.ts';
 import styles from './bench.module.css';
-import type { ItemOnSheet } from './bench-documents.ts';
 import { correctionOf } from './clock-correction.ts';
+import type { ItemOnSheet } from './item-documents.ts';
 import type { ChangeItem } from './use-change-item.ts';
 
 /** Better times for a stretch of one's own. What was recorded first stays; what follows is said before. */

@@ -7,9 +7,9 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, LongField, Select } from '../../components/Field.tsx';
 import type { AccessConditionsInput } from '../../graphql/generated/graphql.ts';
 import styles from './bench.module.css';
-import type { ItemOnSheet } from './bench-documents.ts';
+import { postureOptions, reachOptions, sightOptions } from './form-words.ts';
+import type { ItemOnSheet } from './item-documents.ts';
 import type { ChangeItem } from './use-change-item.ts';
-import { postureOptions, reachOptions, sightOptions } from './work-words.ts';
 
 type Planned = ItemOnSheet['plannedAccess'];
 

@@ -10,12 +10,12 @@ import { clientId } from '../../lib/client-id.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import type { BenchItem } from './bench-documents.ts';
+import { type FoundClass, findingClasses } from './form-words.ts';
 import { outbox } from './outbox.ts';
 import type { Pending } from './outbox-store.ts';
 import { PhotoPicker } from './PhotoPicker.tsx';
 import { type Bench, useBench } from './use-bench.ts';
 import { goTo, ViewLink } from './view.tsx';
-import { type FoundClass, findingClasses } from './work-words.ts';
 import { ZonePicker } from './ZonePicker.tsx';
 
 /** Notes a finding without walking to the office: a photo, a line, where, and how bad it looks. */

@@ -14,9 +14,10 @@ import { clockText } from '../../lib/figures/hours.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
-import { type ItemOnSheet, ItemSheetDocument } from './bench-documents.ts';
 import { Clocked } from './Clocked.tsx';
 import { FinishForm } from './FinishForm.tsx';
+import { accessWords } from './form-words.ts';
+import { type ItemOnSheet, ItemSheetDocument } from './item-documents.ts';
 import { PhotosOnTheWay } from './PhotosOnTheWay.tsx';
 import { PutOffItem } from './PutOffItem.tsx';
 import { RunningClock } from './RunningClock.tsx';
@@ -26,7 +27,7 @@ import { useChangeItem } from './use-change-item.ts';
 import { useStart } from './use-start.tsx';
 import { goTo, ViewLink } from './view.tsx';
 import { WaitForm } from './WaitForm.tsx';
-import { accessWords, stateMarks, waitingWords } from './work-words.ts';
+import { stateMarks, waitingWords } from './work-words.ts';
 
 /** One item: its hazards and data, its clock, and how it ends. */
 export function ItemSheet({ id }: { id: string }) {

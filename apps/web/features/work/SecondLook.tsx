@@ -2,7 +2,7 @@
 
 import { Button } from '../../components/Button.tsx';
 import styles from './bench.module.css';
-import type { ItemOnSheet } from './bench-documents.ts';
+import type { ItemOnSheet } from './item-documents.ts';
 import type { ChangeItem } from './use-change-item.ts';
 
 /** What happened since the item was last done, as far as the second look of a critical item goes. */

@@ -6,8 +6,8 @@ import { Choices } from '../../components/Choice.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import styles from './bench.module.css';
+import { waitingOptions } from './form-words.ts';
 import type { ChangeItem } from './use-change-item.ts';
-import { waitingOptions } from './work-words.ts';
 
 type Reason = (typeof waitingOptions)[number]['value'];
 

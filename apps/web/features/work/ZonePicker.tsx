@@ -6,7 +6,7 @@ import { aircraftSize, Silhouette, type Zone } from '../../components/Silhouette
 import { drawAircraft } from '../../components/silhouette/draw.ts';
 import styles from './bench.module.css';
 import type { BenchItem } from './bench-documents.ts';
-import { zoneWords } from './work-words.ts';
+import { zoneWords } from './form-words.ts';
 
 type Model = BenchItem['order']['aircraft']['model'];
 

@@ -13,7 +13,7 @@ import {
   ResumeItemDocument,
   SecondLookDocument,
   WaitItemDocument,
-} from './bench-documents.ts';
+} from './item-documents.ts';
 import { outbox } from './outbox.ts';
 
 export type ItemChange =

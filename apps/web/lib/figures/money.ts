@@ -1,4 +1,6 @@
-import { currency, formatMoney, minor, minorUnits } from '@fairlead/money';
+// Not the package's index: its arithmetic weighs 15 kB, and the bench only writes amounts.
+import { formatMoney, minor } from '@fairlead/money/amount';
+import { currency, minorUnits } from '@fairlead/money/currency';
 import { groupThousands, minus } from './hours.ts';
 
 /**
