@@ -17,8 +17,15 @@ async function open(page: Page, who: 'manager' | 'front desk' | 'mechanic', widt
   await expect(page.getByText(/^Taken today/)).toBeVisible();
 }
 
+/** The whole drawing, as far as it fits the screen: taking an aircraft scrolls it into sight, and what was measured before would be stale. */
+const inSight = (page: Page) =>
+  page
+    .locator('[data-drawing="floor"]')
+    .evaluate((drawing) => drawing.scrollIntoView({ block: 'nearest' }));
+
 /** The middle of a stand on the screen. */
 async function middleOf(page: Page, stand: string): Promise<{ x: number; y: number }> {
+  await inSight(page);
   const box = await page.locator(`[data-stand="${stand}"]`).boundingBox();
   if (box === null) throw new Error(`Stand ${stand} is not drawn`);
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
@@ -199,6 +206,7 @@ test('A planned arrival is dragged from its row onto another stand, and a depart
     .getByRole('button', { name: /As it stands|now$/ })
     .first()
     .click();
+  await inSight(page);
   const door = await page.locator('[data-scale="hangar"]').boundingBox();
   const outside = {
     x: (door?.x ?? 0) + (door?.width ?? 0) / 2,
