@@ -32,3 +32,7 @@ export {
   type TaskHistory,
 } from './shop.ts';
 export { hoursQuantile, type Predictive, studentQuantile } from './student.ts';
+export * from './mixed/fit.ts';
+export { CollinearError } from './mixed/criterion.ts';
+export * from './mixed/regress.ts';
+export { readTable } from './mixed/table.ts';

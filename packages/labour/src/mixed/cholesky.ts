@@ -115,7 +115,8 @@ export class SparseCholesky {
     let top = 0;
     let deepest = 0;
     for (const [index, front] of this.#fronts.entries()) {
-      for (const child of this.#children[index]!) top -= this.#fronts[child]!.belowScalars.length ** 2;
+      for (const child of this.#children[index]!)
+        top -= this.#fronts[child]!.belowScalars.length ** 2;
       top += front.belowScalars.length ** 2;
       deepest = Math.max(deepest, top);
     }

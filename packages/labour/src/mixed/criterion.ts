@@ -70,7 +70,8 @@ export class Criterion {
     this.n = y.length;
     this.p = x.length;
     this.parameters = parametersOf(groups);
-    this.#flat = effects === undefined ? this.p : effects.filter(({ sd }) => sd === Infinity).length;
+    this.#flat =
+      effects === undefined ? this.p : effects.filter(({ sd }) => sd === Infinity).length;
     if (this.#flat < this.p && problem.method === 'ml') {
       throw new RangeError('Priors of fixed effects need the method reml; got ml.');
     }
@@ -168,19 +169,46 @@ export class Criterion {
   }
 
   /** ΛᵀZᵀWZΛ + I, the columns of a front's own nodes. */
-  #assemble(factors: readonly Float64Array[], from: number, to: number, f: Float64Array, size: number, local: Int32Array): void {
+  #assemble(
+    factors: readonly Float64Array[],
+    from: number,
+    to: number,
+    f: Float64Array,
+    size: number,
+    local: Int32Array,
+  ): void {
     const { values, ownAt, blockStart, later, blockAt } = this.products;
     for (let p = from; p < to; p += 1) {
       const factor = factors[this.#groupAt[p]!]!;
       const terms = this.products.widths[p]!;
       const column = local[p]!;
-      addCongruent(values, ownAt[p]!, factor, terms, factor, terms, f, column * size + column, size);
+      addCongruent(
+        values,
+        ownAt[p]!,
+        factor,
+        terms,
+        factor,
+        terms,
+        f,
+        column * size + column,
+        size,
+      );
       for (let t = 0; t < terms; t += 1) f[(column + t) * size + column + t]! += 1;
       for (let k = blockStart[p]!; k < blockStart[p + 1]!; k += 1) {
         const other = later[k]!;
         const theirs = factors[this.#groupAt[other]!]!;
         const rows = this.products.widths[other]!;
-        addCongruent(values, blockAt[k]!, theirs, rows, factor, terms, f, local[other]! * size + column, size);
+        addCongruent(
+          values,
+          blockAt[k]!,
+          theirs,
+          rows,
+          factor,
+          terms,
+          f,
+          local[other]! * size + column,
+          size,
+        );
       }
     }
   }
@@ -341,7 +369,8 @@ export class Criterion {
     const factors = this.factorsOf(theta);
     const sums = groups.map(({ terms }) => new Float64Array(terms * terms));
     this.cholesky.inverse((front, s, size, local) => {
-      for (let at = front.from; at < front.to; at += 1) this.#traces(at, factors, s, size, local, sums);
+      for (let at = front.from; at < front.to; at += 1)
+        this.#traces(at, factors, s, size, local, sums);
     });
 
     // G = A⁻¹ΛᵀZᵀWX and E = ZᵀWX − ZᵀWZΛG: what X leaves beside Z.
@@ -397,7 +426,7 @@ export class Criterion {
     if (!this.profiled) {
       const last = size - 1;
       const pull = this.#pull(sigma2);
-      const degrees = (method === 'reml' ? this.n - this.#flat : this.n) - (p - this.#flat) ;
+      const degrees = (method === 'reml' ? this.n - this.#flat : this.n) - (p - this.#flat);
       let slope = 2 * degrees - (2 * point.squares) / sigma2;
       for (let j = 0; j < p; j += 1) slope += 2 * pull[j]! * inverse[j * p + j]!;
       if (this.problem.residual !== undefined) {
@@ -449,15 +478,54 @@ export class Criterion {
     const mine = this.#groupAt[at]!;
     const terms = widths[at]!;
     const own = local[at]!;
-    addTraces(values, ownAt[at]!, terms, 1, factors[mine]!, terms, s, own * size + own, size, 1, terms, sums[mine]!);
+    addTraces(
+      values,
+      ownAt[at]!,
+      terms,
+      1,
+      factors[mine]!,
+      terms,
+      s,
+      own * size + own,
+      size,
+      1,
+      terms,
+      sums[mine]!,
+    );
     for (let k = blockStart[at]!; k < blockStart[at + 1]!; k += 1) {
       const other = later[k]!;
       const theirs = this.#groupAt[other]!;
       const rows = widths[other]!;
       const corner = local[other]! * size + own;
       const block = blockAt[k]!;
-      addTraces(values, block, terms, 1, factors[theirs]!, rows, s, corner, size, 1, terms, sums[mine]!);
-      addTraces(values, block, 1, terms, factors[mine]!, terms, s, corner, 1, size, rows, sums[theirs]!);
+      addTraces(
+        values,
+        block,
+        terms,
+        1,
+        factors[theirs]!,
+        rows,
+        s,
+        corner,
+        size,
+        1,
+        terms,
+        sums[mine]!,
+      );
+      addTraces(
+        values,
+        block,
+        1,
+        terms,
+        factors[mine]!,
+        terms,
+        s,
+        corner,
+        1,
+        size,
+        rows,
+        sums[theirs]!,
+      );
     }
   }
 

@@ -98,7 +98,8 @@ export class CrossProducts {
       const mine = scalarOf[order[p]!]!;
       let at = this.ownAt[p]!;
       for (let i = 0; i < width; i += 1) {
-        for (let j = 0; j < width; j += 1, at += 1) out[mine + i]! += this.values[at]! * x[mine + j]!;
+        for (let j = 0; j < width; j += 1, at += 1)
+          out[mine + i]! += this.values[at]! * x[mine + j]!;
       }
       for (let k = this.blockStart[p]!; k < this.blockStart[p + 1]!; k += 1) {
         const other = this.later[k]!;

@@ -61,7 +61,11 @@ export type FittedGroup = {
 
 export type MixedFit = {
   readonly rows: number;
-  readonly fixed: readonly { readonly name: string; readonly estimate: number; readonly se: number }[];
+  readonly fixed: readonly {
+    readonly name: string;
+    readonly estimate: number;
+    readonly se: number;
+  }[];
   /** Covariance of the fixed effects, row-major, in the order of `fixed`. */
   readonly fixedCovariance: Float64Array;
   readonly groups: readonly FittedGroup[];
@@ -97,7 +101,9 @@ function mustBeFinite(name: string, values: Float64Array, rows: number): void {
   }
   const bad = values.findIndex((value) => !Number.isFinite(value));
   if (bad >= 0) {
-    throw new RangeError(`Column ${name}, row ${bad + 1}: a finite number is needed; got ${values[bad]}.`);
+    throw new RangeError(
+      `Column ${name}, row ${bad + 1}: a finite number is needed; got ${values[bad]}.`,
+    );
   }
 }
 
@@ -106,11 +112,13 @@ function checked(model: MixedModel): void {
   const rows = y.length;
   mustBeFinite('of the response', y, rows);
   for (const { name, values } of fixed) mustBeFinite(name, values, rows);
-  for (const { slopes = [] } of groups) for (const { name, values } of slopes) mustBeFinite(name, values, rows);
+  for (const { slopes = [] } of groups)
+    for (const { name, values } of slopes) mustBeFinite(name, values, rows);
   if (weights !== undefined) {
     mustBeFinite('of the weights', weights, rows);
     const bad = weights.findIndex((weight) => !(weight > 0));
-    if (bad >= 0) throw new RangeError(`Row ${bad + 1}: a weight must be above 0; got ${weights[bad]}.`);
+    if (bad >= 0)
+      throw new RangeError(`Row ${bad + 1}: a weight must be above 0; got ${weights[bad]}.`);
   }
   const names = new Set<string>();
   for (const { name } of groups) {
@@ -119,17 +127,27 @@ function checked(model: MixedModel): void {
   }
   const effects = fixed.length + (model.intercept === false ? 0 : 1);
   if (rows <= effects) {
-    throw new RangeError(`${rows} rows cannot tell ${effects} fixed effects and a residual apart; at least ${effects + 1} are needed.`);
+    throw new RangeError(
+      `${rows} rows cannot tell ${effects} fixed effects and a residual apart; at least ${effects + 1} are needed.`,
+    );
   }
   if (y.every((value) => value === y[0]) && model.residualSpread === undefined) {
-    throw new RangeError(`All ${rows} values of the response are ${y[0]}: nothing varies, so no variance can be estimated.`);
+    throw new RangeError(
+      `All ${rows} values of the response are ${y[0]}: nothing varies, so no variance can be estimated.`,
+    );
   }
 }
 
 /** Without two rows in some level a group's variance is one with the residual's. */
 function mustRepeat(model: MixedModel): void {
   for (const { name, levels, of, spread, intercept, slopes = [] } of model.groups) {
-    if (spread !== undefined || intercept === false || slopes.length > 0 || !(of instanceof Int32Array)) continue;
+    if (
+      spread !== undefined ||
+      intercept === false ||
+      slopes.length > 0 ||
+      !(of instanceof Int32Array)
+    )
+      continue;
     if (levels.length < of.length || model.weights !== undefined) continue;
     throw new RangeError(
       `Group ${name} has as many levels as there are rows (${of.length}): its variance cannot be told from the residual's. Some level must come twice.`,
@@ -147,7 +165,8 @@ function designOf(model: MixedModel): { design: Design; groups: ProblemGroup[] }
     nodes += levels.length;
   }
   const widths = new Int32Array(nodes);
-  for (const { firstNode, levels, terms } of groups) widths.fill(terms, firstNode, firstNode + levels);
+  for (const { firstNode, levels, terms } of groups)
+    widths.fill(terms, firstNode, firstNode + levels);
   const scalarOf = new Int32Array(nodes + 1);
   for (let node = 0; node < nodes; node += 1) scalarOf[node + 1] = scalarOf[node]! + widths[node]!;
   const rowStart = new Int32Array(rows + 1);
@@ -164,7 +183,9 @@ function designOf(model: MixedModel): { design: Design; groups: ProblemGroup[] }
         for (const { values } of slopes) coefficients.push(share * values[row]!);
       };
       if (of instanceof Int32Array) add(of[row]!, 1);
-      else for (let k = of.start[row]!; k < of.start[row + 1]!; k += 1) add(of.level[k]!, of.share[k]!);
+      else
+        for (let k = of.start[row]!; k < of.start[row + 1]!; k += 1)
+          add(of.level[k]!, of.share[k]!);
     }
     rowStart[row + 1] = node.length;
   }
@@ -300,7 +321,8 @@ export function fitMixed(model: MixedModel, progress?: (iteration: number) => vo
       estimates[i]! += left * point.beta[k]!;
       for (let j = 0; j < p; j += 1) {
         for (let l = 0; l < p; l += 1) {
-          fixedCovariance[i * p + j]! += left * inverse[k * p + l]! * back[j * p + l]! * point.sigma2;
+          fixedCovariance[i * p + j]! +=
+            left * inverse[k * p + l]! * back[j * p + l]! * point.sigma2;
         }
       }
     }
@@ -311,7 +333,9 @@ export function fitMixed(model: MixedModel, progress?: (iteration: number) => vo
   const fixedScales = made.scales.filter((_, j) => flat(model.fixed[j]!.name));
   const criterionInUnits =
     point.value +
-    (model.method === 'reml' ? 2 * fixedScales.reduce((sum, scale) => sum + Math.log(scale), 0) : 0);
+    (model.method === 'reml'
+      ? 2 * fixedScales.reduce((sum, scale) => sum + Math.log(scale), 0)
+      : 0);
   return {
     rows: model.y.length,
     fixed: made.problem.names.map((name, j) => ({
@@ -328,7 +352,8 @@ export function fitMixed(model: MixedModel, progress?: (iteration: number) => vo
       for (let i = 0; i < terms; i += 1) {
         for (let j = 0; j < terms; j += 1) {
           for (let k = 0; k <= Math.min(i, j); k += 1) {
-            covariance[i * terms + j]! += point.sigma2 * factor[i * terms + k]! * factor[j * terms + k]!;
+            covariance[i * terms + j]! +=
+              point.sigma2 * factor[i * terms + k]! * factor[j * terms + k]!;
           }
         }
       }

@@ -112,12 +112,7 @@ const PANEL = 48;
  *
  * @returns the first column whose pivot is not above `smallest`, or −1 when all are
  */
-export function factorFront(
-  f: Float64Array,
-  m: number,
-  columns: number,
-  smallest: number,
-): number {
+export function factorFront(f: Float64Array, m: number, columns: number, smallest: number): number {
   for (let from = 0; from < columns; from += PANEL) {
     const width = Math.min(PANEL, columns - from);
     for (let j = from; j < from + width; j += 1) {
@@ -160,7 +155,21 @@ export function inverseTransposed(
       const rows = Math.min(PANEL, from - top);
       const left = lAt + from * ldl + top;
       const length = from - top;
-      subtractRowProducts(n, top * c + from, c, n, top * c + top, c, l, left, ldl, rows, width, length, false);
+      subtractRowProducts(
+        n,
+        top * c + from,
+        c,
+        n,
+        top * c + top,
+        c,
+        l,
+        left,
+        ldl,
+        rows,
+        width,
+        length,
+        false,
+      );
     }
     for (let i = 0; i < from + width; i += 1) {
       for (let k = Math.max(from, i); k < from + width; k += 1) {
@@ -176,7 +185,8 @@ export function inverseTransposed(
 export function outerOfUpper(n: Float64Array, c: number, s: Float64Array, lds: number): void {
   for (let from = 0; from < c; from += PANEL) {
     const width = Math.min(PANEL, c - from);
-    for (let row = from; row < from + width; row += 1) s.fill(0, row * lds, row * lds + from + width);
+    for (let row = from; row < from + width; row += 1)
+      s.fill(0, row * lds, row * lds + from + width);
     // Entries of N before column `from` are zero in these rows.
     subtractRowProducts(
       s,

@@ -29,7 +29,11 @@ const SETTLED = 1e-9;
  * since each gradient costs an inverse. A standard deviation may be exactly zero: an entry that reaches it is held there,
  * and let go again where the criterion falls with it.
  */
-export function minimise(criterion: Criterion, start: Start, progress?: (done: number) => void): Optimum {
+export function minimise(
+  criterion: Criterion,
+  start: Start,
+  progress?: (done: number) => void,
+): Optimum {
   const search = new Search(criterion, start);
   return search.run(progress);
 }
@@ -54,7 +58,9 @@ class Search {
     if (!criterion.profiled) this.#x[count] = start.lnSigma;
     const point = this.#at(this.#x);
     if (point === undefined) {
-      throw new RangeError('The model cannot be evaluated where the search begins: its numbers overflow.');
+      throw new RangeError(
+        'The model cannot be evaluated where the search begins: its numbers overflow.',
+      );
     }
     this.#point = point;
   }
@@ -67,7 +73,8 @@ class Search {
 
   #gradientAt(x: Float64Array): Float64Array {
     const point = this.#at(x);
-    if (point === undefined) throw new RangeError('The model cannot be evaluated near its optimum.');
+    if (point === undefined)
+      throw new RangeError('The model cannot be evaluated near its optimum.');
     return this.#criterion.slope(point).gradient;
   }
 
@@ -124,7 +131,9 @@ class Search {
       const step = descent(hessian, gradient);
       last = { x: this.#x.slice(), gradient: slope.gradient };
       const moved = this.#move(free, step, gradient);
-      const settled = free.every((k, i) => Math.abs(step[i]!) <= SETTLED * Math.max(Math.abs(this.#x[k]!), 1e-3));
+      const settled = free.every(
+        (k, i) => Math.abs(step[i]!) <= SETTLED * Math.max(Math.abs(this.#x[k]!), 1e-3),
+      );
       if (!moved || settled) {
         if (this.#release()) {
           last = undefined;
@@ -235,7 +244,10 @@ function descent(hessian: Float64Array, gradient: Float64Array): Float64Array {
     }
     const factor = smallCholesky(tried, size);
     if (typeof factor !== 'number') {
-      return smallSolve(factor, gradient.map((value) => -value));
+      return smallSolve(
+        factor,
+        gradient.map((value) => -value),
+      );
     }
     added = added === 0 ? 1e-3 : added * 4;
     if (!(added < 1e12)) return gradient.map((value) => -value);

@@ -88,7 +88,9 @@ export function fillReducingOrder({ nodes, start, neighbours }: Graph): Int32Arr
       direct.push([]);
       continue;
     }
-    const own = neighbours.subarray(start[node], start[node + 1]).filter((other) => !isDense(other));
+    const own = neighbours
+      .subarray(start[node], start[node + 1])
+      .filter((other) => !isDense(other));
     direct.push(own);
   }
   const ordered = nodes - dense.length;

@@ -1,4 +1,4 @@
-import { type Column, fitMixed, type Grouping, INTERCEPT, type MixedFit } from './fit.ts';
+import { type Column, fitMixed, type Grouping, type MixedFit } from './fit.ts';
 
 /** A row as it came: from a CSV file every value is text. */
 export type RegressRow = Readonly<Record<string, string | number | null | undefined>>;
@@ -26,7 +26,9 @@ export type RegressAnswer = {
   readonly variances: Readonly<Record<string, Readonly<Record<string, number>>>>;
   readonly residual: number;
   readonly criterion: number;
-  readonly effects: Readonly<Record<string, Readonly<Record<string, Readonly<Record<string, number>>>>>>;
+  readonly effects: Readonly<
+    Record<string, Readonly<Record<string, Readonly<Record<string, number>>>>>
+  >;
   readonly rows: number;
 };
 
@@ -36,7 +38,8 @@ const isObject = (value: unknown): value is Record<string, unknown> =>
 const shown = (value: unknown) => JSON.stringify(value) ?? String(value);
 
 function names(value: unknown, what: string): readonly string[] {
-  if (Array.isArray(value) && value.every((name) => typeof name === 'string' && name !== '')) return value;
+  if (Array.isArray(value) && value.every((name) => typeof name === 'string' && name !== ''))
+    return value;
   throw new RangeError(`${what} must be a list of column names; got ${shown(value)}.`);
 }
 
@@ -59,8 +62,12 @@ function readGroup(value: unknown, index: number): RegressGroup {
     throw new RangeError(`${where} needs a name; got ${shown(value['name'])}.`);
   }
   const columns = names(value['columns'], `"columns" of group ${value['name']}`);
-  if (columns.length === 0) throw new RangeError(`Group ${value['name']} needs at least one column.`);
-  const slopes = value['slopes'] === undefined ? [] : names(value['slopes'], `"slopes" of group ${value['name']}`);
+  if (columns.length === 0)
+    throw new RangeError(`Group ${value['name']} needs at least one column.`);
+  const slopes =
+    value['slopes'] === undefined
+      ? []
+      : names(value['slopes'], `"slopes" of group ${value['name']}`);
   return {
     name: value['name'],
     columns,
@@ -85,7 +92,8 @@ export function readRegressRequest(given: unknown, rows: readonly RegressRow[]):
     throw new RangeError(`"method" must be "reml" or "ml"; got ${shown(method)}.`);
   }
   const groups = given['groups'] ?? [];
-  if (!Array.isArray(groups)) throw new RangeError(`"groups" must be a list; got ${shown(groups)}.`);
+  if (!Array.isArray(groups))
+    throw new RangeError(`"groups" must be a list; got ${shown(groups)}.`);
   return {
     rows,
     response,
@@ -131,7 +139,9 @@ class Table {
     if (values !== undefined) return values;
     const text = this.text(column);
     const row = text.findIndex((value) => Number.isNaN(Number(value)));
-    throw new RangeError(`${what}: row ${row + 1}, column ${column}: a number is needed; got "${text[row]}".`);
+    throw new RangeError(
+      `${what}: row ${row + 1}, column ${column}: a number is needed; got "${text[row]}".`,
+    );
   }
 }
 
@@ -142,7 +152,9 @@ function coded(table: Table, column: string): Column[] {
   const text = table.text(column);
   const levels = [...new Set(text)].sort();
   if (levels.length < 2) {
-    throw new RangeError(`Column ${column} is "${levels[0]}" in every row; a factor needs two levels.`);
+    throw new RangeError(
+      `Column ${column} is "${levels[0]}" in every row; a factor needs two levels.`,
+    );
   }
   return levels.slice(1).map((level) => ({
     name: `${column}${level}`,
@@ -164,7 +176,10 @@ function termColumns(table: Table, term: string): Column[] {
     );
 }
 
-function grouping(table: Table, { name, columns, slopes = [], correlated }: RegressGroup): Grouping {
+function grouping(
+  table: Table,
+  { name, columns, slopes = [], correlated }: RegressGroup,
+): Grouping {
   const parts = columns.map((column) => table.text(column));
   const code = new Map<string, number>();
   const labels: string[] = [];
@@ -183,7 +198,10 @@ function grouping(table: Table, { name, columns, slopes = [], correlated }: Regr
     name,
     levels: labels,
     of,
-    slopes: slopes.map((column) => ({ name: column, values: table.covariate(column, `Slope of group ${name}`) })),
+    slopes: slopes.map((column) => ({
+      name: column,
+      values: table.covariate(column, `Slope of group ${name}`),
+    })),
     correlated,
   };
 }
@@ -210,7 +228,10 @@ function varianceOf(fit: MixedFit, index: number, correlated: boolean): Record<s
  *
  * @throws RangeError for a missing column, a missing value, text where a number is needed, and all that `fitMixed` refuses
  */
-export function regress(request: RegressRequest, progress?: (iteration: number) => void): RegressAnswer {
+export function regress(
+  request: RegressRequest,
+  progress?: (iteration: number) => void,
+): RegressAnswer {
   const table = new Table(request.rows);
   const groups = (request.groups ?? []).map((group) => grouping(table, group));
   const fit = fitMixed(
@@ -247,5 +268,3 @@ export function regress(request: RegressRequest, progress?: (iteration: number) 
     rows: fit.rows,
   };
 }
-
-export { INTERCEPT };

@@ -1,5 +1,9 @@
 /** Dense Cholesky for matrices of a few dozen rows, row-major. */
-export type SmallCholesky = { readonly size: number; readonly l: Float64Array; readonly logDet: number };
+export type SmallCholesky = {
+  readonly size: number;
+  readonly l: Float64Array;
+  readonly logDet: number;
+};
 
 /** Below this share of its own scale a pivot is rounding: the column is a combination of those before it. */
 export const SINGULAR = 1e-11;
