@@ -171,19 +171,19 @@ export class SparseCholesky {
   solveLower(x: Float64Array, width = 1): void {
     const l = this.#l;
     for (const { own, size, at, scalar, belowScalars } of this.#fronts) {
-      for (let r = 0; r < width; r += 1) {
-        for (let j = 0; j < own; j += 1) {
-          let value = x[(scalar + j) * width + r]!;
-          const row = at + j * own;
-          for (let k = 0; k < j; k += 1) value -= l[row + k]! * x[(scalar + k) * width + r]!;
-          x[(scalar + j) * width + r] = value / l[row + j]!;
+      for (let i = 0; i < size; i += 1) {
+        const row = at + i * own;
+        const target = (i < own ? scalar + i : belowScalars[i - own]!) * width;
+        const known = Math.min(i, own);
+        for (let k = 0; k < known; k += 1) {
+          const factor = l[row + k]!;
+          if (factor === 0) continue;
+          const source = (scalar + k) * width;
+          for (let r = 0; r < width; r += 1) x[target + r]! -= factor * x[source + r]!;
         }
-        for (let i = own; i < size; i += 1) {
-          const row = at + i * own;
-          let sum = 0;
-          for (let k = 0; k < own; k += 1) sum += l[row + k]! * x[(scalar + k) * width + r]!;
-          x[belowScalars[i - own]! * width + r]! -= sum;
-        }
+        if (i >= own) continue;
+        const pivot = l[row + i]!;
+        for (let r = 0; r < width; r += 1) x[target + r]! /= pivot;
       }
     }
   }
@@ -193,17 +193,19 @@ export class SparseCholesky {
     const l = this.#l;
     for (let index = this.#fronts.length - 1; index >= 0; index -= 1) {
       const { own, size, at, scalar, belowScalars } = this.#fronts[index]!;
-      for (let r = 0; r < width; r += 1) {
-        for (let i = own; i < size; i += 1) {
-          const value = x[belowScalars[i - own]! * width + r]!;
-          const row = at + i * own;
-          for (let k = 0; k < own; k += 1) x[(scalar + k) * width + r]! -= l[row + k]! * value;
+      for (let i = size - 1; i >= 0; i -= 1) {
+        const row = at + i * own;
+        const source = (i < own ? scalar + i : belowScalars[i - own]!) * width;
+        if (i < own) {
+          const pivot = l[row + i]!;
+          for (let r = 0; r < width; r += 1) x[source + r]! /= pivot;
         }
-        for (let j = own - 1; j >= 0; j -= 1) {
-          const row = at + j * own;
-          const value = x[(scalar + j) * width + r]! / l[row + j]!;
-          x[(scalar + j) * width + r] = value;
-          for (let k = 0; k < j; k += 1) x[(scalar + k) * width + r]! -= l[row + k]! * value;
+        const known = Math.min(i, own);
+        for (let k = 0; k < known; k += 1) {
+          const factor = l[row + k]!;
+          if (factor === 0) continue;
+          const target = (scalar + k) * width;
+          for (let r = 0; r < width; r += 1) x[target + r]! -= factor * x[source + r]!;
         }
       }
     }

@@ -64,7 +64,8 @@ export class Criterion {
   readonly #xy: Float64Array;
   readonly #lnWeights: number;
 
-  constructor(problem: Problem) {
+  /** @param former - a criterion of the same design, whose analysis of it is taken over (and overwritten) */
+  constructor(problem: Problem, former?: Criterion) {
     const { design, x, y, groups, weights, effects } = problem;
     this.problem = problem;
     this.n = y.length;
@@ -79,10 +80,10 @@ export class Criterion {
       this.#flat === this.p &&
       problem.residual === undefined &&
       groups.every(({ spread }) => spread === undefined);
-    this.products = new CrossProducts(design);
+    this.products = former?.products ?? new CrossProducts(design);
     this.products.weigh(weights);
     const { elimination, widths } = this.products;
-    this.cholesky = new SparseCholesky(elimination, widths);
+    this.cholesky = former?.cholesky ?? new SparseCholesky(elimination, widths);
     this.#place = new Int32Array(this.cholesky.scalars);
     this.#groupAt = new Int32Array(design.nodes);
     for (const [index, { firstNode, levels }] of groups.entries()) {
@@ -111,6 +112,27 @@ export class Criterion {
       this.#xy[i] = dot(wx[i]!, y);
     }
     this.#lnWeights = weights === undefined ? 0 : weights.reduce((sum, w) => sum + Math.log(w), 0);
+  }
+
+  /**
+   * What a linear predictor xᵀβ + zᵀb depends on, in coordinates that are independent with variance σ² given the data:
+   * σ²·(image · image) is its posterior variance, σ²·(one · other) the covariance of two. The point must be the one that
+   * `at` was last asked for.
+   */
+  imageOf({ theta, cx, sx }: Point, x: Float64Array, z: Float64Array): Float64Array {
+    const { p } = this;
+    const scalars = this.cholesky.scalars;
+    const image = new Float64Array(scalars + p);
+    this.#scatterTransposed(this.factorsOf(theta), z, image, 1, 0);
+    const c = image.subarray(0, scalars);
+    this.cholesky.solveLower(c);
+    for (let i = 0; i < p; i += 1) {
+      let value = x[i]!;
+      for (let s = 0; s < scalars; s += 1) value -= cx[s * p + i]! * c[s]!;
+      for (let k = 0; k < i; k += 1) value -= sx.l[i * p + k]! * image[scalars + k]!;
+      image[scalars + i] = value / sx.l[i * p + i]!;
+    }
+    return image;
   }
 
   /** Λ of each group, row-major. */

@@ -19,7 +19,7 @@ const SMALL = 3e6;
 const MOST_ITERATIONS = 200;
 const MOST_HALVINGS = 30;
 /** Settled when the next step would move no parameter by more than this, in its own scale. */
-const SETTLED = 1e-9;
+export const SETTLED = 1e-9;
 
 /**
  * Minimises a criterion by Newton steps that step back whenever they do not descend.
@@ -33,8 +33,9 @@ export function minimise(
   criterion: Criterion,
   start: Start,
   progress?: (done: number) => void,
+  settled = SETTLED,
 ): Optimum {
-  const search = new Search(criterion, start);
+  const search = new Search(criterion, start, settled);
   return search.run(progress);
 }
 
@@ -43,11 +44,13 @@ class Search {
   readonly #size: number;
   readonly #diagonal: boolean[];
   readonly #held: boolean[];
+  readonly #settled: number;
   #x: Float64Array;
   #point: Point;
   #evaluations = 0;
 
-  constructor(criterion: Criterion, start: Start) {
+  constructor(criterion: Criterion, start: Start, settled: number) {
+    this.#settled = settled;
     this.#criterion = criterion;
     const count = criterion.parameters.length;
     this.#size = count + (criterion.profiled ? 0 : 1);
@@ -132,7 +135,7 @@ class Search {
       last = { x: this.#x.slice(), gradient: slope.gradient };
       const moved = this.#move(free, step, gradient);
       const settled = free.every(
-        (k, i) => Math.abs(step[i]!) <= SETTLED * Math.max(Math.abs(this.#x[k]!), 1e-3),
+        (k, i) => Math.abs(step[i]!) <= this.#settled * Math.max(Math.abs(this.#x[k]!), 1e-3),
       );
       if (!moved || settled) {
         if (this.#release()) {
