@@ -40,6 +40,8 @@ export type HoursModel = {
   readonly columns: readonly ModelColumn[];
   readonly factors: readonly ModelFactor[];
   readonly lnSigma: number;
+  /** How much wider than the fit says items really fall, by leaving each of a sample out in turn; 1 is as it says. */
+  readonly stretch: number;
   readonly rows: readonly ModelRow[];
   readonly summary: {
     readonly items: number;

@@ -28,6 +28,8 @@ export type HoursEstimate = Pick<
   readonly image: Float64Array;
   /** Levels that the model has not met: drawn from their factor's distribution, the same for all items that name them. */
   readonly unmet: readonly SharedUncertainty[];
+  /** The part of the image that no other task has: what is left open of this task alone. */
+  readonly alone: { readonly task: string; readonly variance: number };
 };
 
 type Known = { readonly beta: Float64Array; readonly b: Float64Array; readonly point: Point };
@@ -99,6 +101,7 @@ export class HoursPredictor {
     const x = new Float64Array(this.#model.columns.length);
     const z = new Float64Array(point?.b.length ?? 0);
     const unmet: SharedUncertainty[] = [];
+    let alone = 0;
     let variance = 0;
     const doubt = (component: string, loading: number) => {
       if (loading === 0) return;
@@ -127,6 +130,9 @@ export class HoursPredictor {
         doubt(`${factor}: ${level}`, share * this.#relative(factor) * this.#sigma);
       } else {
         z[effect.node]! += share;
+        if (factor.startsWith('task') && this.#criterion !== undefined && point !== undefined) {
+          alone = this.#criterion.aloneOf(point, effect.node);
+        }
         byKind[kind] += share * effect.value;
         items[kind] = kind === 'shop' ? effect.items : Math.max(items[kind], effect.items);
       }
@@ -137,7 +143,8 @@ export class HoursPredictor {
         : this.#criterion.imageOf(point, x, z).map((value) => value * this.#sigma);
     for (const value of image) variance += value * value;
     const location = coded.offset + byKind.shop + byKind.place + byKind.mechanic + byKind.aircraft;
-    const scale = Math.sqrt(variance + this.#sigma ** 2);
+    // What calibration found to be missing is laid to the single item, not to what items share.
+    const scale = Math.sqrt(variance + (this.#model.stretch * this.#sigma) ** 2);
     const predictive = {
       location,
       scale,
@@ -157,6 +164,7 @@ export class HoursPredictor {
       modelVersion: this.#model.version,
       image,
       unmet,
+      alone: { task: item.task, variance: alone },
       steps: this.#steps(item, byKind, { ...items, shop: jobs }, medianHours),
     };
   }
@@ -224,12 +232,4 @@ export class HoursPredictor {
     }
     return steps;
   }
-}
-
-/**
- * Degrees of freedom of a Student-t to which a normal part has been added (Satterthwaite 1946, Biometrics Bulletin 2(6)):
- * ν·((own + added)/own)².
- */
-function withNormal(df: number, own: number, added: number): number {
-  return df * ((own + added) / own) ** 2;
 }

@@ -135,6 +135,14 @@ export class Criterion {
     return image;
   }
 
+  /** Variance that an effect of one term keeps when every other effect is known. */
+  aloneOf({ theta, sigma2 }: Point, node: number): number {
+    const at = this.products.elimination.position[node]!;
+    const factor = this.factorsOf(theta)[this.#groupAt[at]!]![0]!;
+    const own = this.products.values[this.products.ownAt[at]!]!;
+    return (sigma2 * factor ** 2) / (factor ** 2 * own + 1);
+  }
+
   /** Λ of each group, row-major. */
   factorsOf(theta: Float64Array): Float64Array[] {
     const factors = this.problem.groups.map(({ terms }) => new Float64Array(terms * terms));
