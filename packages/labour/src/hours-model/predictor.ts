@@ -148,7 +148,7 @@ export class HoursPredictor {
     const predictive = {
       location,
       scale,
-      df: withNormal(priors.robustDf, this.#sigma ** 2, variance),
+      df: Infinity,
     };
     const quantile = (p: number) => hoursQuantile(predictive, p) as Hours;
     const jobs = this.#jobsOf(item);
