@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { fitMixed } from '@fairlead/labour';
 import { describe, expect, it } from 'vitest';
 
@@ -139,5 +141,50 @@ describe('one-way layouts built as NIST builds its SmLs series: 9 levels, consta
     // All 189 rows about one mean: (n − 1) of them within each level are all there is.
     const { residual: within } = moments(same);
     expect(digits(residual, (within * 180) / 188)).toBeGreaterThan(12);
+  });
+});
+
+describe('NIST StRD, linear regressions: a model without groups', () => {
+  // mixed/nist-linear.json says where from. filip (a polynomial of degree 10 on a narrow stretch) is the hardest that
+  // NIST has: 16 digits less those that its condition takes leave 7.
+  type Set = {
+    model: string;
+    beta: number[];
+    se: number[];
+    rsd: number;
+    x: number[][];
+    y: number[];
+  };
+  const file = fileURLToPath(new URL('mixed/nist-linear.json', import.meta.url));
+  const { sets } = JSON.parse(readFileSync(file, 'utf8')) as { sets: Record<string, Set> };
+  const wanted: [string, number][] = [
+    ['norris', 12],
+    ['pontius', 12],
+    ['noint1', 14],
+    ['longley', 12],
+    ['filip', 7],
+    ['wampler4', 8],
+  ];
+
+  it.each(wanted)('%s: %d digits and more', (name, least) => {
+    const { model, beta, se, rsd, x, y } = sets[name]!;
+    const degree = /polynomial degree (\d+)/.exec(model)?.[1];
+    const value = (row: number[], j: number) =>
+      degree === undefined ? row[j]! : row[0]! ** (j + 1);
+    const fit = fitMixed({
+      y: Float64Array.from(y),
+      intercept: !model.includes('no intercept'),
+      fixed: Array.from({ length: Number(degree ?? x[0]!.length) }, (_, j) => ({
+        name: `x${j + 1}`,
+        values: Float64Array.from(x, (row) => value(row, j)),
+      })),
+      groups: [],
+      method: 'reml',
+    });
+    expect(digits(Math.sqrt(fit.residual), rsd)).toBeGreaterThan(least);
+    for (const [j, { estimate, se: found }] of fit.fixed.entries()) {
+      expect(digits(estimate, beta[j]!)).toBeGreaterThan(least);
+      expect(digits(found, se[j]!)).toBeGreaterThan(least);
+    }
   });
 });

@@ -2,7 +2,7 @@ import { checkModel } from './check.ts';
 import { Criterion, type Point } from './criterion.ts';
 import { type FittedGroup, INTERCEPT, type MixedFit, type MixedModel } from './model.ts';
 import { minimise } from './optimise.ts';
-import { fixedWayBack, groupWayBack, type Scaled, scaledModel } from './scaled.ts';
+import { fixedWayBack, groupWayBack, lnUnits, type Scaled, scaledModel } from './scaled.ts';
 import { smallInverse } from './small-cholesky.ts';
 
 export * from './model.ts';
@@ -137,12 +137,6 @@ export function fitMixed(model: MixedModel, progress?: (iteration: number) => vo
   const fixedCovariance = congruent(back, inverse);
   const estimates = carried(back, point.beta);
   if (made.hasIntercept) estimates[0]! += made.shift;
-  // With REML a flat effect is integrated over its own units: those of the model, not those of the scaled problem.
-  let criterionInUnits = point.value;
-  for (const [j, { scale }] of made.columns.entries()) {
-    const isFlat = model.priors?.[model.fixed[j]!.name] === undefined;
-    if (model.method === 'reml' && isFlat) criterionInUnits += 2 * Math.log(scale);
-  }
   return {
     rows: y.length,
     fixed: names.map((name, j) => ({
@@ -153,7 +147,7 @@ export function fitMixed(model: MixedModel, progress?: (iteration: number) => vo
     fixedCovariance,
     groups: fittedGroups(model, made, criterion, point),
     residual: point.sigma2,
-    criterion: criterionInUnits,
+    criterion: point.value + (model.method === 'reml' ? 2 * lnUnits(made) : 0),
     iterations,
     evaluations,
     relative: criterion.factorsOf(point.theta).map((factor) => factor[0] ?? 0),

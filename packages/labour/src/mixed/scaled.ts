@@ -1,5 +1,6 @@
 import type { Design } from './design.ts';
 import { INTERCEPT, type MixedModel } from './model.ts';
+import { type Orthogonal, orthogonal, overUpper } from './orthogonal.ts';
 import type { EffectPrior, Problem, ProblemGroup } from './problem.ts';
 
 /** A value of the column itself near its middle, so that taking it away is exact where the digits agree. */
@@ -103,6 +104,8 @@ export type Scaled = {
   readonly columns: readonly Moved[];
   readonly groups: readonly ScaledGroup[];
   readonly hasIntercept: boolean;
+  /** How the columns were made orthogonal; not where effects have priors, which are of each column by itself. */
+  readonly turned: Orthogonal | undefined;
 };
 
 export function scaledModel(model: MixedModel): Scaled {
@@ -121,14 +124,17 @@ export function scaledModel(model: MixedModel): Scaled {
       ? { mean: 0, sd: Infinity }
       : { mean: prior.mean * scales[j]!, sd: prior.sd * scales[j]! };
   });
+  const x = [...(hasIntercept ? [ones] : []), ...columns.map(({ values }) => values)];
+  const turned = model.priors === undefined ? orthogonal(x, names, model.weights) : undefined;
   return {
     shift,
     columns,
+    turned,
     groups: moved,
     hasIntercept,
     problem: {
       y: model.y.map((value) => value - shift),
-      x: [...(hasIntercept ? [ones] : []), ...columns.map(({ values }) => values)],
+      x: turned?.q ?? x,
       names,
       weights: model.weights,
       design,
@@ -153,6 +159,21 @@ function wayBack(hasIntercept: boolean, columns: readonly Moved[]): Float64Array
   return back;
 }
 
-export const fixedWayBack = ({ hasIntercept, columns }: Scaled) => wayBack(hasIntercept, columns);
+export function fixedWayBack({ hasIntercept, columns, turned }: Scaled): Float64Array {
+  const back = wayBack(hasIntercept, columns);
+  return turned === undefined ? back : overUpper(back, turned.r);
+}
+
+/** ln |det| of what the columns of the problem were multiplied by: with REML an effect is integrated in its own units. */
+export function lnUnits({ columns, turned, hasIntercept, problem }: Scaled): number {
+  const p = problem.x.length;
+  let sum = 0;
+  for (const [j, { scale }] of columns.entries()) {
+    const prior = problem.effects?.[j + (hasIntercept ? 1 : 0)];
+    if ((prior?.sd ?? Infinity) === Infinity) sum += Math.log(scale);
+  }
+  for (let j = 0; j < p && turned !== undefined; j += 1) sum += Math.log(turned.r[j * p + j]!);
+  return sum;
+}
 
 export const groupWayBack = ({ intercept, slopes }: ScaledGroup) => wayBack(intercept, slopes);
