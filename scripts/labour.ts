@@ -4,6 +4,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { performance } from 'node:perf_hooks';
+import { fileURLToPath } from 'node:url';
 import {
   readRegressRequest,
   type RegressRow,
@@ -69,7 +70,8 @@ function regressFile(file: string): void {
   process.stdout.write(`${JSON.stringify({ ...answer, ms })}\n`);
 }
 
-function main(args: readonly string[]): number {
+/** @returns the exit code */
+export function labour(args: readonly string[]): number {
   const [name, file, ...more] = args;
   if (args.includes('--help')) {
     process.stdout.write(`${usage}\n`);
@@ -95,4 +97,5 @@ function main(args: readonly string[]): number {
   }
 }
 
-process.exitCode = main(process.argv.slice(2));
+if (process.argv[1] === fileURLToPath(import.meta.url))
+  process.exitCode = labour(process.argv.slice(2));

@@ -155,7 +155,7 @@ export class SparseCholesky {
       }
       top += below * below;
     }
-    return 2 * logDet;
+    return Number.isFinite(logDet) ? 2 * logDet : Number.NaN;
   }
 
   #addUpdate(from: number, places: Int32Array, size: number): void {

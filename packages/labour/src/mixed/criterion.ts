@@ -292,7 +292,10 @@ export class Criterion {
       }
     }
     const sx = smallCholesky(sxx, p, scale);
-    if (typeof sx === 'number') throw new CollinearError(this.problem.names[sx]!);
+    if (typeof sx === 'number') {
+      this.#mustDiffer(pull);
+      return undefined; // not X's fault: Λ is so large that rounding is all that is left of it
+    }
     smallSolve(sx, beta);
 
     const cx = new Float64Array(this.cholesky.scalars * p);
@@ -341,6 +344,18 @@ export class Criterion {
     });
     value += this.#spreadPenalty(theta, sigma2);
     return { theta, sigma2, value, beta, u, b, v, squares, cx, sx };
+  }
+
+  /** @throws CollinearError for a column of X that is a combination of those before it */
+  #mustDiffer(pull: Float64Array): void {
+    const xx = this.#xx.slice();
+    const scale = new Float64Array(this.p);
+    for (let i = 0; i < this.p; i += 1) {
+      xx[i * this.p + i]! += pull[i]!;
+      scale[i] = xx[i * this.p + i]!;
+    }
+    const column = smallCholesky(xx, this.p, scale);
+    if (typeof column === 'number') throw new CollinearError(this.problem.names[column]!);
   }
 
   #refine(

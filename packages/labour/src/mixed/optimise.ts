@@ -5,7 +5,7 @@ export type Optimum = {
   readonly point: Point;
   readonly iterations: number;
   readonly evaluations: number;
-  /** False when the limit of iterations was met first. */
+  /** False when the limit of iterations, or of what can be computed, was met first. */
   readonly converged: boolean;
 };
 
@@ -19,7 +19,9 @@ const SMALL = 3e6;
 const MOST_ITERATIONS = 200;
 const MOST_HALVINGS = 30;
 /** Settled when the next step would move no parameter by more than this, in its own scale. */
-export const SETTLED = 1e-9;
+const SETTLED = 1e-9;
+/** Or when no step descends and none promised more than this share of the criterion. */
+const LEVEL = 1e-9;
 
 /**
  * Minimises a criterion by Newton steps that step back whenever they do not descend.
@@ -74,19 +76,17 @@ class Search {
     return this.#criterion.at(x.slice(0, count), this.#criterion.profiled ? undefined : x[count]);
   }
 
-  #gradientAt(x: Float64Array): Float64Array {
+  #gradientAt(x: Float64Array): Float64Array | undefined {
     const point = this.#at(x);
-    if (point === undefined)
-      throw new RangeError('The model cannot be evaluated near its optimum.');
-    return this.#criterion.slope(point).gradient;
+    return point === undefined ? undefined : this.#criterion.slope(point).gradient;
   }
 
   #free(): number[] {
     return [...this.#x.keys()].filter((k) => !this.#held[k]);
   }
 
-  /** Second derivatives among the free parameters by central differences. */
-  #differenced(free: readonly number[]): Float64Array {
+  /** Second derivatives among the free parameters by central differences; undefined at the edge of what can be computed. */
+  #differenced(free: readonly number[]): Float64Array | undefined {
     const size = free.length;
     const hessian = new Float64Array(size * size);
     for (const [i, k] of free.entries()) {
@@ -97,6 +97,7 @@ class Search {
       down[k]! -= step;
       const above = this.#gradientAt(up);
       const below = this.#gradientAt(down);
+      if (above === undefined || below === undefined) return undefined;
       for (const [j, l] of free.entries()) {
         hessian[i * size + j] = (above[l]! - below[l]!) / (2 * step);
       }
@@ -120,16 +121,15 @@ class Search {
       const slope = this.#criterion.slope(this.#point);
       const free = this.#free();
       const gradient = Float64Array.from(free, (k) => slope.gradient[k]!);
-      let hessian: Float64Array;
-      if (small) hessian = this.#differenced(free);
-      else {
+      let hessian = small ? this.#differenced(free) : undefined;
+      if (hessian === undefined) {
         hessian = new Float64Array(free.length ** 2);
         for (const [i, k] of free.entries()) {
           for (const [j, l] of free.entries()) {
             hessian[i * free.length + j] = slope.hessian[k * slope.size + l]!;
           }
         }
-        if (last !== undefined) corrected(hessian, free, this.#x, slope.gradient, last);
+        if (!small && last !== undefined) corrected(hessian, free, this.#x, slope.gradient, last);
       }
       const step = descent(hessian, gradient);
       last = { x: this.#x.slice(), gradient: slope.gradient };
@@ -142,10 +142,16 @@ class Search {
           last = undefined;
           continue;
         }
-        return this.#result(iteration, true);
+        return this.#result(iteration, settled || this.#isLevel(step, gradient));
       }
     }
     return this.#result(MOST_ITERATIONS, false);
+  }
+
+  /** Whether a step that could not be gone would have won no more than rounding. */
+  #isLevel(step: Float64Array, gradient: Float64Array): boolean {
+    const promised = step.reduce((sum, value, i) => sum - (value * gradient[i]!) / 2, 0);
+    return promised <= LEVEL * Math.max(1000, Math.abs(this.#point.value));
   }
 
   #result(iterations: number, converged: boolean): Optimum {

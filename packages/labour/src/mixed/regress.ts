@@ -123,6 +123,11 @@ class Table {
       if (value === null || value === undefined || value === '') {
         throw new RangeError(`Row ${index + 1}, column ${column}: a value is needed; got none.`);
       }
+      if (typeof value !== 'string' && typeof value !== 'number') {
+        throw new RangeError(
+          `Row ${index + 1}, column ${column}: text or a number is needed; got ${shown(value)}.`,
+        );
+      }
       return String(value);
     });
   }
@@ -163,9 +168,14 @@ function coded(table: Table, column: string): Column[] {
 }
 
 function termColumns(table: Table, term: string): Column[] {
-  return term
-    .split(':')
-    .map((column) => coded(table, column.trim()))
+  const columns = term.split(':').map((column) => column.trim());
+  if (columns.includes('')) {
+    throw new RangeError(
+      `"fixed" has the term ${shown(term)}; a column is needed on either side of the colon.`,
+    );
+  }
+  return columns
+    .map((column) => coded(table, column))
     .reduce((left, right) =>
       left.flatMap((one) =>
         right.map((two) => ({

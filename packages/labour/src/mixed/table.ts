@@ -18,7 +18,7 @@ export function readTable(text: string): RegressRow[] {
     });
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    throw new RangeError(`Not CSV: ${error.message}.`);
+    throw new RangeError(`Not CSV: ${error.message}.`, { cause: error });
   }
   const [header, ...rows] = records;
   if (header === undefined)
