@@ -35,7 +35,9 @@ export function crpsNormal(actual: number, mean: number, sd: number): number {
   mustBe('Mean', mean, Number.isFinite(mean), 'finite');
   if (sd === 0) return Math.abs(actual - mean);
   const z = (actual - mean) / sd;
-  return sd * (z * (2 * normal.cdf(z, 0, 1) - 1) + 2 * normal.pdf(z, 0, 1) - 1 / Math.sqrt(Math.PI));
+  return (
+    sd * (z * (2 * normal.cdf(z, 0, 1) - 1) + 2 * normal.pdf(z, 0, 1) - 1 / Math.sqrt(Math.PI))
+  );
 }
 
 /**

@@ -1,4 +1,9 @@
-import { type PackageItem, type PackageEstimate, type SimulationOptions, sumOfItems } from '../package.ts';
+import {
+  type PackageItem,
+  type PackageEstimate,
+  type SimulationOptions,
+  sumOfItems,
+} from '../package.ts';
 import type { HoursEstimate } from './predictor.ts';
 
 /** What is left of a shared variance, as a share of an item's whole, that may be taken for the item's own. */
