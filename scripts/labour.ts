@@ -5,6 +5,7 @@ import path from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
 import {
+  backtest,
   doneItem,
   fitHours,
   HoursPredictor,
@@ -27,6 +28,7 @@ const usage = `npm run --silent labour -- COMMAND …
       --refused OUT.csv          where those go; HISTORY.refused.csv unless said
   estimate MODEL ITEMS.csv       hours of each item, and of all together
       --seed N                   of the simulation; 1 unless said
+  backtest HISTORY.csv           fits what was known at each month's start, predicts the month, and compares
   --help                         this text`;
 
 const tell = (line: string): void => void process.stderr.write(`${line}\n`);
@@ -154,10 +156,23 @@ function estimateCommand(args: readonly string[]): void {
   });
 }
 
+function backtestCommand(args: readonly string[]): void {
+  const { files } = argumentsOf(args, ['HISTORY.csv']);
+  const { rows } = historyOf(files[0]!, { skipBad: false, refusedTo: undefined });
+  const started = performance.now();
+  const say = patience();
+  const result = backtest(
+    rows.map((row) => ({ ...doneItem(row), completedOn: row.completedOn })),
+    { progress: (month) => say(`predicting ${month}`) },
+  );
+  answer({ ...result, ms: Math.round(performance.now() - started) });
+}
+
 const commands: Readonly<Record<string, (args: readonly string[]) => void>> = {
   regress: regressCommand,
   fit: fitCommand,
   estimate: estimateCommand,
+  backtest: backtestCommand,
 };
 
 /** @returns the exit code */

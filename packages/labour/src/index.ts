@@ -45,3 +45,5 @@ export * from './hours-model/predictor.ts';
 export * from './hours-model/priors.ts';
 export { readModel } from './hours-model/read-model.ts';
 export * from './scores.ts';
+export * from './hours-model/backtest.ts';
+export { RIVALS, type Rival } from './hours-model/rivals.ts';

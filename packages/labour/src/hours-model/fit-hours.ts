@@ -95,7 +95,10 @@ function codeAll(items: readonly DoneItem[], tables: CodingTables): Coded {
   };
 }
 
-/** Rows in the model's terms as a problem for the Gaussian layer. */
+/**
+ * Rows in the model's terms as a problem for the Gaussian layer. Behind them the jobs that the prior of the residual stands
+ * for: rows without a column or a level, which tell of nothing but the residual.
+ */
 export function problemOf(
   rows: readonly Pick<ModelRow, 'x' | 'z'>[],
   y: Float64Array,
@@ -113,9 +116,12 @@ export function problemOf(
   }
   const node: number[] = [];
   const coefficients: number[] = [];
-  const rowStart = new Int32Array(rows.length + 1);
-  const x = names.map(() => new Float64Array(rows.length));
-  for (const [row, { x: fixed, z }] of rows.entries()) {
+  const { sd, jobs } = priors.residual;
+  const all = rows.length + jobs;
+  const rowStart = new Int32Array(all + 1);
+  const x = names.map(() => new Float64Array(all));
+  for (let row = 0; row < all; row += 1) {
+    const { x: fixed, z } = rows[row] ?? { x: [], z: [] };
     for (let k = 0; k < fixed.length; k += 2) x[fixed[k]!]![row]! += fixed[k + 1]!;
     for (let k = 0; k < z.length; k += 3) {
       node.push(groups[z[k]!]!.firstNode + z[k + 1]!);
@@ -123,8 +129,13 @@ export function problemOf(
     }
     rowStart[row + 1] = node.length;
   }
+  const extended = (values: Float64Array, value: number) => {
+    const longer = new Float64Array(all).fill(value);
+    longer.set(values);
+    return longer;
+  };
   const design: Design = {
-    rows: rows.length,
+    rows: all,
     nodes,
     widths: new Int32Array(nodes).fill(1),
     scalarOf: Int32Array.from({ length: nodes + 1 }, (_, k) => k),
@@ -134,15 +145,14 @@ export function problemOf(
     coefficients: Float64Array.from(coefficients),
   };
   return {
-    y,
+    y: extended(y, sd),
     x,
     names,
-    weights,
+    weights: extended(weights, 1),
     design,
     groups,
     method: 'reml',
     effects,
-    residual: priors.residual,
   };
 }
 
@@ -206,20 +216,29 @@ function together(
   return [...found.values()].map(({ weight, sum, x, z }) => ({ weight, y: sum / weight, x, z }));
 }
 
-/** Items left out in turn at most, and how many items the prior opinion (no stretch) counts for. */
+/** Items left out in turn at most, and how many items the prior opinion counts for. */
 const LEFT_OUT = 400;
 const STRETCH_WEIGHT = 20;
+/** An item that counts less than this (more than five scales away) is no measure of how jobs vary. */
+const STRAY_BELOW = 0.2;
 
 /**
  * Calibration: how far items fall from where the model puts them without them, in units of what it says.
  *
  * Leaving item r out, with weight w and residual e about a centre of variance v: e/(1 − h), h = w·v/σ², and the spread
  * √(σ²/(1 − h)); their ratio is e/(σ·√(1 − h)). The stretch is what brings the middle four fifths of those ratios to the
- * normal's ±1.2816, taken over an even sample of the finished items that are not odd, and drawn towards 1 while few.
+ * normal's ±1.2816, taken over an even sample of the finished items that are not strays, and drawn while few towards what
+ * it is for normal errors: the Student-t's scale is smaller than their standard deviation.
  */
-function stretchOf(coded: Coded, problem: Problem, criterion: Criterion, point: Point): number {
+function stretchOf(
+  coded: Coded,
+  problem: Problem,
+  criterion: Criterion,
+  point: Point,
+  df: number,
+): number {
   const usable = [...coded.y.keys()].filter(
-    (row) => !coded.censored[row] && problem.weights![row]! >= ODD_BELOW,
+    (row) => !coded.censored[row] && problem.weights![row]! >= STRAY_BELOW,
   );
   const every = Math.max(1, Math.floor(usable.length / LEFT_OUT));
   const centre = centres(problem, point);
@@ -235,14 +254,53 @@ function stretchOf(coded: Coded, problem: Problem, criterion: Criterion, point: 
     const spread = Math.sqrt(point.sigma2 * Math.max(1 - leverage, 1e-6));
     ratios.push(Math.abs(coded.y[row]! - centre[row]!) / spread);
   }
-  if (ratios.length === 0) return 1;
+  const prior = normalStretch(df);
+  if (ratios.length === 0) return prior;
   ratios.sort((a, b) => a - b);
   const reach = ratios[Math.min(ratios.length - 1, Math.floor(0.8 * (ratios.length + 1)))]!;
-  return (ratios.length * (reach / NORMAL_P90) + STRETCH_WEIGHT) / (ratios.length + STRETCH_WEIGHT);
+  return (
+    (ratios.length * (reach / NORMAL_P90) + STRETCH_WEIGHT * prior) /
+    (ratios.length + STRETCH_WEIGHT)
+  );
+}
+
+/**
+ * Standard deviation of normal errors over the scale that a Student-t with ν degrees of freedom finds in them: the s with
+ * E[(ν + 1)·s²z²/(ν + s²z²)] = 1 for standard normal z, by bisection; the mean by the trapezoidal rule.
+ *
+ * @example normalStretch(Infinity) // 1
+ */
+export function normalStretch(df: number): number {
+  if (df === Infinity) return 1;
+  const excess = (s: number) => {
+    let sum = 0;
+    for (let z = -8; z <= 8; z += 1 / 64) {
+      const square = (s * z) ** 2;
+      sum += (((df + 1) * square) / (df + square)) * Math.exp(-(z * z) / 2);
+    }
+    return sum / 64 / Math.sqrt(2 * Math.PI) - 1;
+  };
+  let low = 0.5;
+  let high = 4;
+  for (let step = 0; step < 60; step += 1) {
+    const middle = (low + high) / 2;
+    if (excess(middle) < 0) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
 }
 
 /** The standard normal's P90. */
 const NORMAL_P90 = 1.2815515655446004;
+
+/** The standard time that each task was last given: it holds for its items that do not say one. */
+function standardsOf(items: readonly DoneItem[]): Map<string, number> {
+  const standards = new Map<string, number>();
+  for (const { task, standardHours } of items) {
+    if (standardHours !== undefined) standards.set(task, standardHours);
+  }
+  return standards;
+}
 
 export type FitHoursOptions = {
   readonly priors?: HoursPriors | undefined;
@@ -264,7 +322,12 @@ export type FitHoursOptions = {
  *
  * @throws RangeError for hours that are not finite and above 0, or impossible access conditions
  */
-export function fitHours(items: readonly DoneItem[], options: FitHoursOptions = {}): HoursModel {
+export function fitHours(done: readonly DoneItem[], options: FitHoursOptions = {}): HoursModel {
+  const standards = standardsOf(done);
+  const items = done.map((item) => ({
+    ...item,
+    standardHours: item.standardHours ?? standards.get(item.task),
+  }));
   const { priors = HOURS_PRIORS, accessPriors = ACCESS_PRIORS, progress, former } = options;
   const medianHours = medianOf(items);
   const coded = codeAll(items, {
@@ -280,11 +343,11 @@ export function fitHours(items: readonly DoneItem[], options: FitHoursOptions = 
   const y = coded.y.slice();
   const relativeOf = (factor: Factor) =>
     former?.factors.find((one) => one.factor === factor)?.relative ??
-    Math.exp(priors[factor].mean - priors.residual.mean);
+    Math.exp(priors[factor].mean) / priors.residual.sd;
   let theta = Float64Array.from(factors, ({ factor }) => relativeOf(factor));
-  let lnSigma = former?.lnSigma ?? priors.residual.mean;
+  let lnSigma = former?.lnSigma ?? Math.log(priors.residual.sd);
   let criterion: Criterion | undefined;
-  let stretch = 1;
+  let stretch = normalStretch(priors.robustDf);
   let round = 0;
   let settled = items.length === 0;
   let last = false;
@@ -309,7 +372,7 @@ export function fitHours(items: readonly DoneItem[], options: FitHoursOptions = 
     theta = point.theta.slice();
     lnSigma = Math.log(point.sigma2) / 2;
     if (last) {
-      stretch = stretchOf(coded, problem, criterion, point);
+      stretch = stretchOf(coded, problem, criterion, point, priors.robustDf);
       break;
     }
     const change = reweigh(
@@ -340,6 +403,7 @@ export function fitHours(items: readonly DoneItem[], options: FitHoursOptions = 
     })),
     lnSigma,
     stretch,
+    standards: Object.fromEntries(standards),
     rows: together(coded.rows, y, weights),
     summary: {
       items: items.length,

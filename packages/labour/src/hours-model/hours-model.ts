@@ -43,6 +43,8 @@ export type HoursModel = {
   /** How much wider than the fit says items really fall, by leaving each of a sample out in turn; 1 is as it says. */
   readonly stretch: number;
   readonly rows: readonly ModelRow[];
+  /** The standard time that each task was last seen with. */
+  readonly standards: Readonly<Record<string, number>>;
   readonly summary: {
     readonly items: number;
     /** Items that were only lower bounds. */

@@ -73,6 +73,10 @@ export class HoursPredictor {
     this.#known = { beta: point.beta, b: point.b, point };
   }
 
+  #standardOf(task: string): number | undefined {
+    return Object.hasOwn(this.#model.standards, task) ? this.#model.standards[task] : undefined;
+  }
+
   #relative(factor: Factor): number {
     const fitted = this.#model.factors.find((one) => one.factor === factor)?.relative;
     if (fitted !== undefined) return fitted;
@@ -93,7 +97,8 @@ export class HoursPredictor {
   }
 
   /** Hands-on hours of one item. Without a mechanic named it is somebody of the shop. */
-  estimate(item: PlannedItem): HoursEstimate {
+  estimate(asked: PlannedItem): HoursEstimate {
+    const item = { ...asked, standardHours: asked.standardHours ?? this.#standardOf(asked.task) };
     const { priors, accessPriors, summary } = this.#model;
     const medianHours = summary.medianHours ?? priors.medianHours;
     const coded = codeItem(item, { priors, accessPriors, medianHours });

@@ -17,7 +17,8 @@ export type HoursPriors = {
   readonly mechanic: SpreadPrior;
   readonly modelChapter: SpreadPrior;
   readonly registration: SpreadPrior;
-  readonly residual: SpreadPrior;
+  /** How far one job falls from its centre: as if so many jobs had been seen to fall that far (scaled inverse χ²). */
+  readonly residual: { readonly sd: number; readonly jobs: number };
   /** Degrees of freedom of the Student-t that decides how much an odd time counts. */
   readonly robustDf: number;
 };
@@ -33,6 +34,6 @@ export const HOURS_PRIORS: HoursPriors = {
   mechanic: about(0.12, 0.6),
   modelChapter: about(0.1, 0.6),
   registration: about(0.08, 0.6),
-  residual: about(0.3, 0.7),
+  residual: { sd: 0.3, jobs: 4 },
   robustDf: 5,
 };
