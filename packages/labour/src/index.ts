@@ -34,3 +34,18 @@ export {
   type TaskHistory,
 } from './shop.ts';
 export { hoursQuantile, type Predictive, studentQuantile } from './student.ts';
+export * from './mixed/fit.ts';
+export { CollinearError } from './mixed/criterion.ts';
+export * from './mixed/regress.ts';
+export { readTable } from './mixed/table.ts';
+export { type DoneItem, doneItem, type PlannedItem } from './hours-model/coding.ts';
+export * from './hours-model/fit-hours.ts';
+export * from './hours-model/hours-model.ts';
+export * from './hours-model/items-file.ts';
+export { packageItems, packageOf } from './hours-model/package-of.ts';
+export * from './hours-model/predictor.ts';
+export * from './hours-model/priors.ts';
+export { readModel } from './hours-model/read-model.ts';
+export * from './scores.ts';
+export * from './hours-model/backtest.ts';
+export { RIVALS, type Rival } from './hours-model/rivals.ts';
