@@ -154,11 +154,11 @@ it.each(Object.entries(sheets))(
       const html = (await answer?.text()) ?? '';
       await settled(page);
       // What its HTML names; the rest is fetched when the page is idle, or for what it shows.
-      const first = [...weight.scripts]
+      const atFirst = [...weight.scripts]
         .filter(([script]) => html.includes(script))
         .reduce((sum, [, bytes]) => sum + bytes, 0);
-      tell(`${who}: ${name}`, weight, limit, first);
-      expect.soft(first, name).toBeLessThanOrEqual(limit * 1000);
+      tell(`${who}: ${name}`, weight, limit, atFirst);
+      expect.soft(atFirst, name).toBeLessThanOrEqual(limit * 1000);
       expect(weight.Script).toBeGreaterThan(0);
       await page.close();
     }

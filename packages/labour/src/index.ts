@@ -23,21 +23,7 @@ export {
 export { rowKey, rowKeys } from './history-keys.ts';
 export { writeRefused } from './history-refused.ts';
 export { type Hours, hours } from './hours.ts';
-export { sumMoments } from './moments.ts';
-export * from './package.ts';
-export { chainHours, type Link, type Note, type Reason, type Start } from './reasons.ts';
-export {
-  backgroundOf,
-  type PastJob,
-  type ShopSummary,
-  summariseShop,
-  type TaskHistory,
-} from './shop.ts';
-export { hoursQuantile, type Predictive, studentQuantile } from './student.ts';
-export * from './mixed/fit.ts';
-export { CollinearError } from './mixed/criterion.ts';
-export * from './mixed/regress.ts';
-export { readTable } from './mixed/table.ts';
+export * from './hours-model/backtest.ts';
 export { type DoneItem, doneItem, type PlannedItem } from './hours-model/coding.ts';
 export * from './hours-model/fit-hours.ts';
 export * from './hours-model/hours-model.ts';
@@ -46,6 +32,20 @@ export { packageItems, packageOf } from './hours-model/package-of.ts';
 export * from './hours-model/predictor.ts';
 export * from './hours-model/priors.ts';
 export { readModel } from './hours-model/read-model.ts';
-export * from './scores.ts';
-export * from './hours-model/backtest.ts';
 export { RIVALS, type Rival } from './hours-model/rivals.ts';
+export { CollinearError } from './mixed/criterion.ts';
+export * from './mixed/fit.ts';
+export * from './mixed/regress.ts';
+export { readTable } from './mixed/table.ts';
+export { sumMoments } from './moments.ts';
+export * from './package.ts';
+export { chainHours, type Link, type Note, type Reason, type Start } from './reasons.ts';
+export * from './scores.ts';
+export {
+  backgroundOf,
+  type PastJob,
+  type ShopSummary,
+  summariseShop,
+  type TaskHistory,
+} from './shop.ts';
+export { hoursQuantile, type Predictive, studentQuantile } from './student.ts';

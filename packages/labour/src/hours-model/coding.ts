@@ -1,8 +1,8 @@
 import { type AccessLoading, accessLoadings } from '../access.ts';
 import { type AccessConditions, FREE_BENCH } from '../access-conditions.ts';
 import type { AccessPriors } from '../access-priors.ts';
-import { hours } from '../hours.ts';
 import type { HistoryRow, MechanicShare } from '../history-columns.ts';
+import { hours } from '../hours.ts';
 import type { EffectPrior } from '../mixed/problem.ts';
 import type { HoursPriors } from './priors.ts';
 

@@ -1,4 +1,3 @@
-import * as normal from './normal.ts';
 import { ACCESS_PRIORS, type AccessPriors } from '../access-priors.ts';
 import { hours } from '../hours.ts';
 import { Criterion, type Point } from '../mixed/criterion.ts';
@@ -7,6 +6,7 @@ import { minimise } from '../mixed/optimise.ts';
 import type { EffectPrior, Problem, ProblemGroup } from '../mixed/problem.ts';
 import { type CodingTables, codeItem, type DoneItem, FACTORS, type Factor } from './coding.ts';
 import { HOURS_MODEL_VERSION, type HoursModel, type ModelRow } from './hours-model.ts';
+import * as normal from './normal.ts';
 import { HOURS_PRIORS, type HoursPriors } from './priors.ts';
 
 /** Rounds of reweighting at most, and the largest change of a weight that ends them. */

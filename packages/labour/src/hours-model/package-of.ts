@@ -1,6 +1,6 @@
 import {
-  type PackageItem,
   type PackageEstimate,
+  type PackageItem,
   type SimulationOptions,
   sumOfItems,
 } from '../package.ts';

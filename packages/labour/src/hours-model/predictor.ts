@@ -1,7 +1,7 @@
-import type { Estimate } from '../estimate.ts';
-import type { SharedUncertainty } from '../access-doubt.ts';
 import { accessEffect } from '../access.ts';
 import { FREE_BENCH } from '../access-conditions.ts';
+import type { SharedUncertainty } from '../access-doubt.ts';
+import type { Estimate } from '../estimate.ts';
 import { type Hours, hours } from '../hours.ts';
 import { Criterion, type Point } from '../mixed/criterion.ts';
 import { hoursQuantile } from '../student.ts';

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { SparseCholesky } from '../../src/mixed/cholesky.ts';
 import type { Graph } from '../../src/mixed/graph.ts';
 import { fillReducingOrder } from '../../src/mixed/ordering.ts';
 import { eliminationOf } from '../../src/mixed/symbolic.ts';
-import { SparseCholesky } from '../../src/mixed/cholesky.ts';
 import { chain, crossing, graphOf, grid, nested, star } from './graphs.ts';
 
 /** Entries below L's diagonal, by eliminating for real. */
