@@ -308,8 +308,8 @@ describe('refused with exit code 1 and nothing on standard output', () => {
 test.each([
   [[], 'What is to be done?'],
   [['guess', 'a.json'], '"guess" is not one of its commands.'],
-  [['regress'], 'regress needs one file; got 0.'],
-  [['regress', 'a.json', 'b.json'], 'regress needs one file; got 2.'],
+  [['regress'], 'regress: It needs REQUEST.json; got nothing.'],
+  [['regress', 'a.json', 'b.json'], 'regress: It needs REQUEST.json; got a.json b.json.'],
 ])('%j is no use of the command: exit code 2, usage on standard error', (args, sentence) => {
   const { code, out, told } = run(...args);
   expect({ code, out }).toEqual({ code: 2, out: '' });
