@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import {
   type AccessConditions,
   type DoneItem,
@@ -11,6 +11,9 @@ import {
   readModel,
 } from '../../src/index.ts';
 import { simulatedShop, TRUTH } from './shop.ts';
+
+// Fits of thousands of jobs, on machines that do other things beside.
+vi.setConfig({ testTimeout: 60_000 });
 
 const asked = (over: Partial<PlannedItem> = {}): PlannedItem => ({
   task: 'New task',
