@@ -120,7 +120,7 @@ describe('a rate', () => {
       field: 'rate',
     });
     expect(await tax(shop, { rate: '0', code: 'z', validFrom: '2031-05-07' })).toMatchObject({
-      code: 'Z',
+      taxCode: 'Z',
       rate: '0',
     });
   });
