@@ -43,7 +43,7 @@ test('A quote is heard as a list of items with hours and prices, then its total 
   `);
   const row = main.getByRole('row', { name: /Replace tyre and tube/ });
   await expect(row).toContainText(/as likely over as under; eight in ten come out under \d/);
-  await expect(main.getByRole('figure').last()).toContainText(/firm [\d,]+ USD/);
+  await expect(main.getByRole('figure').last()).toContainText(/firm [\d,.]+ USD/);
   await expect(main.getByRole('figure').last()).toContainText(/come out under [\d,]+ USD/);
 });
 

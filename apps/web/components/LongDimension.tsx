@@ -41,8 +41,8 @@ export function LongDimension({
   const at = (value: Quantity) => `${percent(value, scale)}%`;
   const over = ceiling !== undefined && nineInTen > ceiling;
   const allFirm = firm === nineInTen;
-  // A firm total is an account: to the cent, as it is printed and billed.
-  const fineness = allFirm ? 'exact' : 'estimate';
+  // What is firm or agreed is an account, to the cent as it is printed and billed; the rest is an estimate.
+  const finenessOf = (key: Mark['key']) => (key === 'nine' ? 'estimate' : 'exact');
   const marks: Mark[] = [{ key: 'firm', words: 'firm', value: firm }];
   if (!allFirm) {
     marks.push({ key: 'nine', words: 'nine in ten should come out under', value: nineInTen });
@@ -60,7 +60,7 @@ export function LongDimension({
       <figcaption className={styles.caption}>
         <span>{label}</span>
         <b>
-          {quantityText(likely, unit, fineness)}{' '}
+          {quantityText(likely, unit, allFirm ? 'exact' : 'estimate')}{' '}
           <small>{allFirm ? `${unit}, firm` : `${unit}, as likely over as under`}</small>
         </b>
       </figcaption>
@@ -113,7 +113,7 @@ export function LongDimension({
                 <span className={styles.interrupting}>
                   {mark.words}{' '}
                   <span className={styles.value}>
-                    {quantityText(mark.value, unit, fineness)}
+                    {quantityText(mark.value, unit, finenessOf(mark.key))}
                     <span className="spoken"> {unit}</span>
                   </span>
                 </span>
