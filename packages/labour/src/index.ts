@@ -33,6 +33,7 @@ export * from './hours-model/predictor.ts';
 export * from './hours-model/priors.ts';
 export { readModel } from './hours-model/read-model.ts';
 export { RIVALS, type Rival } from './hours-model/rivals.ts';
+export { normalStretch } from './hours-model/stretch.ts';
 export { CollinearError } from './mixed/criterion.ts';
 export * from './mixed/fit.ts';
 export * from './mixed/regress.ts';

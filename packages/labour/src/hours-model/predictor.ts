@@ -6,8 +6,8 @@ import { type Hours, hours } from '../hours.ts';
 import { Criterion, type Point } from '../mixed/criterion.ts';
 import { hoursQuantile } from '../student.ts';
 import { type CodedItem, codeItem, type Factor, type PlannedItem } from './coding.ts';
-import { problemOf } from './fit-hours.ts';
 import { HOURS_MODEL_VERSION, type HoursModel } from './hours-model.ts';
+import { problemOf } from './problem-of.ts';
 
 /** One factor of an estimate, in the order in which they are told: they multiply to the median. */
 export type Step = {
