@@ -1,6 +1,7 @@
 import type { SharedUncertainty } from './access-doubt.ts';
 import type { Hours } from './hours.ts';
 import { type Bits, gamma, seededBits, standardNormal } from './random.ts';
+import { sampleQuantile } from './sample-quantile.ts';
 import type { Predictive } from './student.ts';
 
 /** What the sum needs to know of an item; an estimate is one. */
@@ -131,14 +132,6 @@ export function simulateSums(
     }
   }
   return sums;
-}
-
-/** Sample quantile with linear interpolation between order statistics (type 7 of Hyndman & Fan 1996). */
-function sampleQuantile(sorted: Float64Array, p: number): number {
-  const place = p * (sorted.length - 1);
-  const lower = sorted[Math.floor(place)] ?? 0;
-  const upper = sorted[Math.ceil(place)] ?? 0;
-  return lower === upper ? lower : lower + (place % 1) * (upper - lower);
 }
 
 /**
