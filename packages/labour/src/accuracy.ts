@@ -1,4 +1,5 @@
 import { type Coverage, coverageOf, type QuotedAndClocked } from './coverage.ts';
+import { quantileOfSorted } from './sample-quantile.ts';
 
 /** A finished item that had been quoted with hours. */
 export type ComparedItem = QuotedAndClocked & {
@@ -42,11 +43,10 @@ export type Accuracy = {
 export function sampleQuantile(values: readonly number[], p: number): number {
   if (values.length === 0) throw new RangeError('A quantile needs at least one value; got none.');
   if (!(p >= 0 && p <= 1)) throw new RangeError(`A quantile needs p from 0 to 1; got ${p}.`);
-  const sorted = [...values].sort((a, b) => a - b);
-  const at = (sorted.length - 1) * p;
-  const below = sorted[Math.floor(at)] as number;
-  const above = sorted[Math.ceil(at)] as number;
-  return below + (above - below) * (at - Math.floor(at));
+  return quantileOfSorted(
+    [...values].sort((a, b) => a - b),
+    p,
+  );
 }
 
 /**

@@ -9,6 +9,8 @@ export const PROMISED = 0.8;
 
 /** From so many items on, a coverage that agrees with the promise says something. */
 const ENOUGH = 30;
+/** And from so many on, one that disagrees: that one job lies outside happens once in five where all is well. */
+const SOME = 5;
 
 /**
  * Wilson interval: how large a share may be in the long run, seen that it was `within` of `of`.
@@ -40,7 +42,7 @@ export function wilsonInterval(within: number, of: number): Interval {
   };
 }
 
-/** Do the ranges hold? `too_few`: nothing speaks against it, but so few items say little. */
+/** Do the ranges hold? `too_few`: so few items say little. */
 export type Verdict = 'too_few' | 'agrees' | 'too_narrow' | 'too_wide';
 
 /** How many clocked hours came out inside the range that was quoted. */
@@ -64,7 +66,7 @@ export type QuotedAndClocked = {
 /**
  * Coverage: how many items came out between P10 and P90, both included, and what may be said of it.
  * The ranges are too narrow where the whole Wilson interval lies under eight in ten, too wide where
- * it lies above.
+ * it lies above; fewer than five items convict nothing.
  *
  * @returns null for no items: nothing can be said
  * @example coverageOf([{ p10: 1, p50: 2, p90: 4, actual: 3 }])?.within // → 1
@@ -75,15 +77,23 @@ export function coverageOf(items: readonly QuotedAndClocked[]): Coverage | null 
   const over = items.filter(({ p90, actual }) => actual > p90).length;
   const within = items.length - under - over;
   const interval = wilsonInterval(within, items.length);
-  const verdict =
-    interval.high < PROMISED
-      ? 'too_narrow'
-      : interval.low > PROMISED
-        ? 'too_wide'
-        : items.length < ENOUGH
-          ? 'too_few'
-          : 'agrees';
+  const verdict = coverageVerdict(interval, items.length);
   return { items: items.length, within, under, over, interval, verdict };
+}
+
+/**
+ * What may be said of a coverage: too narrow where its whole interval lies under eight in ten, too wide where it lies
+ * above; of fewer than five items neither.
+ *
+ * @param interval of the share within
+ * @param items behind it
+ * @example coverageVerdict({ low: 0.5, high: 0.7 }, 100) // → 'too_narrow'
+ */
+export function coverageVerdict({ low, high }: Interval, items: number): Verdict {
+  if (items < SOME) return 'too_few';
+  if (high < PROMISED) return 'too_narrow';
+  if (low > PROMISED) return 'too_wide';
+  return items < ENOUGH ? 'too_few' : 'agrees';
 }
 
 const perCent = (share: number): string => `${Math.round(share * 100)} %`;

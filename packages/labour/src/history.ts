@@ -33,30 +33,35 @@ export type ParsedHistory = {
   readonly refusedRows: readonly RefusedRow[];
 };
 
+/** `cellLines`: where each cell begins; empty where all begin on the record's own line. */
 type CsvRecord = { line: number; cells: string[]; cellLines: number[] };
 
 const linesIn = (text: string): number => text.split('\n').length - 1;
 
 /** Records with their physical lines. Blank lines are passed over but counted. */
 function recordsOf(text: string): CsvRecord[] {
-  const parsed = parse(text, {
+  let nextLine = 1;
+  // Each at once as it is needed: a long file is not held in two forms.
+  const placed = ({ record: cells, raw }: { record: string[]; raw: string }): CsvRecord => {
+    const line = nextLine + (/^\n*/.exec(raw)?.[0].length ?? 0);
+    nextLine += linesIn(raw);
+    let cellLine = line;
+    const cellLines = cells.some((cell) => cell.includes('\n'))
+      ? cells.map((cell) => {
+          const starts = cellLine;
+          cellLine += linesIn(cell);
+          return starts;
+        })
+      : [];
+    return { line, cells, cellLines };
+  };
+  return parse(text, {
     raw: true,
     relax_column_count: true,
     skip_empty_lines: true,
     record_delimiter: '\n',
-  }) as unknown as { record: string[]; raw: string }[];
-  let nextLine = 1;
-  return parsed.map(({ record: cells, raw }) => {
-    const line = nextLine + (/^\n*/.exec(raw)?.[0].length ?? 0);
-    nextLine += linesIn(raw);
-    let cellLine = line;
-    const cellLines = cells.map((cell) => {
-      const starts = cellLine;
-      cellLine += linesIn(cell);
-      return starts;
-    });
-    return { line, cells, cellLines };
-  });
+    on_record: placed as never,
+  }) as unknown as CsvRecord[];
 }
 
 /** Where the CSV itself breaks: the line that holds the last byte that was still understood. */
@@ -229,7 +234,7 @@ export function parseHistory(
     if (!(error instanceof CsvError)) throw error;
     return nothing(brokenCsv(error, text));
   }
-  const [first, ...body] = records;
+  const [first] = records;
   if (first === undefined) {
     return nothing({
       line: 1,
@@ -247,7 +252,8 @@ export function parseHistory(
   const read = readers(today);
   const rows: HistoryRow[] = [];
   const refusedRows: RefusedRow[] = [];
-  for (const record of body) {
+  for (let index = 1; index < records.length; index += 1) {
+    const record = records[index] as CsvRecord;
     // Spreadsheets leave rows of blanks behind: nothing was recorded there, so nothing is refused.
     if (record.cells.every((cell) => cell.trim() === '')) continue;
     const row = readRow(record, header, read);

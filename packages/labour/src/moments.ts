@@ -1,4 +1,4 @@
-import type { PackageItem } from './package.ts';
+import type { PackageItem } from './package-item.ts';
 
 /**
  * Moments of a sum of lognormals, exact, and the one lognormal that has the same two moments

@@ -115,6 +115,8 @@ describe('coverage', () => {
     [40, 0, 'too_wide', 'wider than they need be'],
     // 0 of 5: at most 43 % in the long run, so even five are enough to say so.
     [0, 5, 'too_narrow', 'chance does not explain it'],
+    // 0 of 1 is what one honest range in five does; the interval alone (at most 79 %) would convict it.
+    [0, 1, 'too_few', 'So few say little'],
   ])('%i within and %i outside: %s', (within, outside, verdict, words) => {
     const coverage = coverageOf(many(within, outside));
     expect(coverage?.verdict).toBe(verdict);
@@ -172,7 +174,7 @@ describe('the examples in the docstrings', () => {
   const examples = docstringExamples(join(import.meta.dirname, '../src')).filter(({ file }) =>
     ['accuracy.ts', 'coverage.ts'].includes(file),
   );
-  it('are there', () => expect(examples).toHaveLength(8));
+  it('are there', () => expect(examples).toHaveLength(9));
   it.each(examples)('$call', ({ call, value }) => {
     expect(evaluate(call, labour)).toEqual(evaluate(value, labour));
   });

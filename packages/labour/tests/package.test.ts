@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import {
-  estimate,
   FREE_BENCH,
-  hours,
+  fitHours,
+  type HoursEstimate,
+  HoursPredictor,
   type PackageItem,
+  packageItems,
   simulateSums,
   sumMoments,
   sumOfItems,
@@ -20,13 +22,17 @@ const lognormal = (
   p80: Math.exp(location + 0.8416212335729143 * scale),
   shared,
 });
-const estimated = (name: string, standard: number) => {
-  const found = estimate({
-    task: { task: name, standardHours: hours(standard), statedFor: FREE_BENCH, jobs: [] },
+const priorsAlone = new HoursPredictor(fitHours([]));
+const estimated = (name: string, standardHours: number): PackageItem & HoursEstimate => {
+  const found = priorsAlone.estimate({
+    task: name,
+    standardHours,
+    mechanics: [],
     place: { ...FREE_BENCH, clearanceMm: 150, held: true },
   });
-  if (found.kind !== 'estimate') throw new Error(found.sentence);
-  return found;
+  const [item] = packageItems([found]);
+  if (item === undefined) throw new Error('no item');
+  return { ...item, ...found };
 };
 
 describe('sum of items', () => {

@@ -1,17 +1,27 @@
-import { crpsLogNormal, pinballLoss, pitLogNormal } from '../scores.ts';
+import type { AccessConditions } from '../access-conditions.ts';
 import type { DoneItem } from './coding.ts';
 import { type FitHoursOptions, fitHours } from './fit-hours.ts';
+import {
+  type ForecastScore,
+  meanLosses,
+  type ScoredForecast,
+  scoreForecast,
+  scoreOf,
+} from './forecast-score.ts';
 import type { HoursModel } from './hours-model.ts';
 import { HoursPredictor } from './predictor.ts';
-import { RIVALS, type Rival, Rivals } from './rivals.ts';
+import { RIVALS, Rivals } from './rivals.ts';
 
 /** An item with the day it was completed, ISO 8601. */
-export type DatedItem = DoneItem & { readonly completedOn: string };
+export type DatedItem = DoneItem & {
+  readonly completedOn: string;
+  /** The place as it was known before: what it is predicted for. Undefined: as it was found. */
+  readonly planned?: AccessConditions | undefined;
+};
 
 /** Months of the past before the first one that is predicted. */
 const FIRST_MONTHS = 3;
 const FEWEST_ITEMS = 20;
-const PIT_BINS = 10;
 
 export type MonthScore = {
   /** `2026-03`. */
@@ -23,93 +33,56 @@ export type MonthScore = {
   readonly pinball80: number;
 };
 
-export type RivalScore = {
-  readonly rival: Rival;
-  /** Items that the rival had anything to say about; both are scored on these. */
-  readonly items: number;
-  readonly coverage: number | undefined;
-  readonly pinball: { readonly p50: number; readonly p80: number; readonly p90: number };
-  readonly model: { readonly p50: number; readonly p80: number; readonly p90: number };
-  /** Mean of (model − rival) of the loss at P80 with its 95 % interval: below 0, the model wins. */
-  readonly difference80: { readonly mean: number; readonly from: number; readonly to: number };
-};
+/** The same scores for one task, mechanic or model. */
+export type SliceScore = ForecastScore & { readonly key: string };
 
-export type Backtest = {
+export type Backtest = ForecastScore & {
   readonly months: readonly MonthScore[];
-  readonly items: number;
-  /** Share of items inside P10 to P90: 0.8 when honest. */
-  readonly coverage: number | undefined;
-  /** Shares under P80 and under P90. */
-  readonly under80: number | undefined;
-  readonly under90: number | undefined;
-  readonly pinball: { readonly p50: number; readonly p80: number; readonly p90: number };
-  /** Mean continuous ranked probability score, hours. */
-  readonly crps: number | undefined;
-  /** Items in each tenth of their own forecast: even when honest. */
-  readonly pit: readonly number[];
-  readonly rivals: readonly RivalScore[];
-  /** In one sentence; where a rival wins, it says so. */
-  readonly verdict: string;
+  /** Most items first. An item of several mechanics counts for each of them. */
+  readonly byTask: readonly SliceScore[];
+  readonly byMechanic: readonly SliceScore[];
+  readonly byModel: readonly SliceScore[];
 };
 
-type Losses = { p50: number; p80: number; p90: number };
-type Scored = {
-  readonly item: DatedItem;
-  readonly losses: Losses;
-  readonly inside: boolean;
-  readonly rivals: ReadonlyMap<Rival, { losses: Losses; inside: boolean }>;
-};
+type Scored = ScoredForecast & { readonly item: DatedItem };
 
-const lossesOf = (hours: number, forecast: Losses): Losses => ({
-  p50: pinballLoss(hours, forecast.p50, 0.5),
-  p80: pinballLoss(hours, forecast.p80, 0.8),
-  p90: pinballLoss(hours, forecast.p90, 0.9),
-});
-
-const meanOf = (values: readonly number[]): number =>
-  values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
-
-const meanLosses = (all: readonly Losses[]): Losses => ({
-  p50: meanOf(all.map(({ p50 }) => p50)),
-  p80: meanOf(all.map(({ p80 }) => p80)),
-  p90: meanOf(all.map(({ p90 }) => p90)),
-});
-
-function rivalScore(rival: Rival, scored: readonly Scored[]): RivalScore {
-  const both = scored.flatMap(({ losses, rivals }) => {
-    const theirs = rivals.get(rival);
-    return theirs === undefined ? [] : [{ ours: losses, theirs }];
-  });
-  const differences = both.map(({ ours, theirs }) => ours.p80 - theirs.losses.p80);
-  const mean = meanOf(differences);
-  const variance = meanOf(differences.map((value) => (value - mean) ** 2));
-  const reach = both.length < 2 ? 0 : 1.959963984540054 * Math.sqrt(variance / (both.length - 1));
-  return {
-    rival,
-    items: both.length,
-    coverage:
-      both.length === 0 ? undefined : meanOf(both.map(({ theirs }) => Number(theirs.inside))),
-    pinball: meanLosses(both.map(({ theirs }) => theirs.losses)),
-    model: meanLosses(both.map(({ ours }) => ours)),
-    difference80: { mean, from: mean - reach, to: mean + reach },
-  };
+function sliced(
+  scored: readonly Scored[],
+  keysOf: (item: DatedItem) => readonly string[],
+): SliceScore[] {
+  const slices = new Map<string, Scored[]>();
+  for (const one of scored) {
+    for (const key of new Set(keysOf(one.item))) {
+      const slice = slices.get(key);
+      if (slice === undefined) slices.set(key, [one]);
+      else slice.push(one);
+    }
+  }
+  return [...slices]
+    .map(([key, some]) => ({ key, ...scoreOf(some) }))
+    .sort((a, b) => b.items - a.items || (a.key < b.key ? -1 : 1));
 }
 
-function verdictOf(items: number, rivals: readonly RivalScore[]): string {
-  if (items === 0) return 'Too few past jobs to look back on: some months of them are needed.';
-  const better = rivals.filter(({ items: n, difference80 }) => n > 1 && difference80.from > 0);
-  if (better.length > 0) {
-    return `For this shop ${better.map(({ rival }) => `"${rival}"`).join(' and ')} would have done better than the model.`;
-  }
-  const even = rivals.filter(({ items: n, difference80 }) => n > 1 && difference80.to >= 0);
-  return even.length === 0
-    ? 'The model did better than each plain rule.'
-    : `The model did no worse than any plain rule; from ${even.map(({ rival }) => `"${rival}"`).join(', ')} it cannot be told apart yet.`;
+/** Predicts one month and holds it against the clock. */
+function scoreMonth(
+  now: readonly DatedItem[],
+  predictor: HoursPredictor,
+  rivals: Rivals,
+): Scored[] {
+  return now.flatMap((item) => {
+    if (item.censored) return [];
+    const forecast = predictor.estimate({ ...item, place: item.planned ?? item.place });
+    const stated = RIVALS.flatMap((rival) => {
+      const theirs = rivals.forecast(rival, item);
+      return theirs === undefined ? [] : [[rival, theirs] as const];
+    });
+    return [{ item, ...scoreForecast(item.hours, forecast, new Map(stated)) }];
+  });
 }
 
 /**
  * Rolling back-test: at each month's start fit on what was completed before, predict the month, compare with what was
- * clocked. Lower bounds are not scored. Items are predicted for the place given with them; pass the place as planned.
+ * clocked. Lower bounds are not scored. The fit is on the place as found, the prediction for the place as planned.
  *
  * @param items in any order; those of one day keep theirs
  * @throws RangeError for what `fitHours` refuses, or a day that is not ISO 8601
@@ -131,10 +104,6 @@ export function backtest(
   const rivals = new Rivals();
   const scored: Scored[] = [];
   const monthScores: MonthScore[] = [];
-  const pit = new Array<number>(PIT_BINS).fill(0);
-  const crps: number[] = [];
-  let under80 = 0;
-  let under90 = 0;
   let former: HoursModel | undefined;
   let past = 0;
   for (const [index, month] of months.entries()) {
@@ -144,56 +113,22 @@ export function backtest(
     if (index >= FIRST_MONTHS && before.length >= FEWEST_ITEMS) {
       options.progress?.(month);
       former = fitHours(before, { ...options, former, progress: undefined });
-      const predictor = new HoursPredictor(former);
-      const ofMonth: Scored[] = [];
-      for (const item of now) {
-        if (item.censored) continue;
-        const forecast = predictor.estimate(item);
-        const { location, scale } = forecast.predictive;
-        const { hours } = item;
-        under80 += Number(hours <= forecast.p80);
-        under90 += Number(hours <= forecast.p90);
-        crps.push(crpsLogNormal(hours, location, scale));
-        pit[Math.min(PIT_BINS - 1, Math.floor(pitLogNormal(hours, location, scale) * PIT_BINS))]! +=
-          1;
-        const theirs = new Map<Rival, { losses: Losses; inside: boolean }>();
-        for (const rival of RIVALS) {
-          const stated = rivals.forecast(rival, item);
-          if (stated === undefined) continue;
-          theirs.set(rival, {
-            losses: lossesOf(hours, stated),
-            inside: hours >= stated.p10 && hours <= stated.p90,
-          });
-        }
-        ofMonth.push({
-          item,
-          losses: lossesOf(hours, forecast),
-          inside: hours >= forecast.p10 && hours <= forecast.p90,
-          rivals: theirs,
-        });
-      }
+      const ofMonth = scoreMonth(now, new HoursPredictor(former), rivals);
       scored.push(...ofMonth);
       monthScores.push({
         month,
         items: ofMonth.length,
         within: ofMonth.filter(({ inside }) => inside).length,
-        pinball80: meanLosses(ofMonth.map(({ losses }) => losses)).p80,
+        pinball80: meanLosses(ofMonth).p80,
       });
     }
     for (const item of now) rivals.learn(item);
   }
-  const share = (count: number) => (scored.length === 0 ? undefined : count / scored.length);
-  const scores = RIVALS.map((rival) => rivalScore(rival, scored));
   return {
+    ...scoreOf(scored),
     months: monthScores,
-    items: scored.length,
-    coverage: share(scored.filter(({ inside }) => inside).length),
-    under80: share(under80),
-    under90: share(under90),
-    pinball: meanLosses(scored.map(({ losses }) => losses)),
-    crps: scored.length === 0 ? undefined : meanOf(crps),
-    pit,
-    rivals: scores,
-    verdict: verdictOf(scored.length, scores),
+    byTask: sliced(scored, ({ task }) => [task]),
+    byMechanic: sliced(scored, ({ mechanics }) => mechanics.map(({ name }) => name)),
+    byModel: sliced(scored, ({ model }) => (model === undefined ? [] : [model])),
   };
 }

@@ -52,7 +52,7 @@ export function codeAll(items: readonly DoneItem[], tables: CodingTables): Coded
   const levels = new Map<Factor, Index>(FACTORS.map((factor) => [factor, new Index()]));
   const y = new Float64Array(items.length);
   const used = new Set<Factor>();
-  const raw = items.map((item, row) => {
+  const rows = items.map((item, row) => {
     const coded = codeItem(item, tables);
     y[row] = Math.log(hours(item.hours)) - coded.offset;
     const x: number[] = [];
@@ -61,13 +61,18 @@ export function codeAll(items: readonly DoneItem[], tables: CodingTables): Coded
       effects[index] ??= prior;
       x.push(index, value);
     }
-    const z: [Factor, number, number][] = coded.levels.map(({ factor, level, share }) => {
+    const z: number[] = [];
+    for (const { factor, level, share } of coded.levels) {
       used.add(factor);
-      return [factor, levels.get(factor)!.add(level, !item.censored), share];
-    });
+      z.push(FACTORS.indexOf(factor), levels.get(factor)!.add(level, !item.censored), share);
+    }
     return { x, z };
   });
   const factors = FACTORS.filter((factor) => used.has(factor));
+  const numberOf = FACTORS.map((factor) => factors.indexOf(factor));
+  for (const { z } of rows) {
+    for (let k = 0; k < z.length; k += 3) z[k] = numberOf[z[k]!]!;
+  }
   return {
     y,
     censored: items.map(({ censored }) => censored),
@@ -75,10 +80,7 @@ export function codeAll(items: readonly DoneItem[], tables: CodingTables): Coded
     effects,
     levels,
     factors,
-    rows: raw.map(({ x, z }) => ({
-      x,
-      z: z.flatMap(([factor, level, share]) => [factors.indexOf(factor), level, share]),
-    })),
+    rows,
   };
 }
 

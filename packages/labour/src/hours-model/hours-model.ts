@@ -1,10 +1,11 @@
+import type { AccessConditions } from '../access-conditions.ts';
 import type { AccessPriors } from '../access-priors.ts';
 import type { EffectPrior } from '../mixed/problem.ts';
 import type { Factor } from './coding.ts';
 import type { HoursPriors } from './priors.ts';
 
 /** Changes whenever the same history and request would give other figures. */
-export const HOURS_MODEL_VERSION = 'log-mixed-2';
+export const HOURS_MODEL_VERSION = 'log-mixed-5';
 
 /** One column of fixed effects: its prior, and how many items tell of it. */
 export type ModelColumn = EffectPrior & { readonly name: string; readonly items: number };
@@ -45,6 +46,8 @@ export type HoursModel = {
   readonly rows: readonly ModelRow[];
   /** The standard time that each task was last seen with. */
   readonly standards: Readonly<Record<string, number>>;
+  /** Where each task was last seen on each model, for what is blank of a place. */
+  readonly places: Readonly<Record<string, AccessConditions>>;
   readonly summary: {
     readonly items: number;
     /** Items that were only lower bounds. */

@@ -1,12 +1,14 @@
 import { accessEffect } from '../access.ts';
-import { FREE_BENCH } from '../access-conditions.ts';
-import type { SharedUncertainty } from '../access-doubt.ts';
-import type { Estimate } from '../estimate.ts';
+import { type AccessConditions, FREE_BENCH } from '../access-conditions.ts';
+import type { Estimate } from '../classical.ts';
 import { type Hours, hours } from '../hours.ts';
 import { Criterion, type Point } from '../mixed/criterion.ts';
+import type { EffectPrior } from '../mixed/problem.ts';
+import type { SharedUncertainty } from '../package-item.ts';
 import { hoursQuantile } from '../student.ts';
 import { type CodedItem, codeItem, type Factor, type PlannedItem } from './coding.ts';
 import { HOURS_MODEL_VERSION, type HoursModel } from './hours-model.ts';
+import { filledPlace } from './known-places.ts';
 import { problemOf } from './problem-of.ts';
 
 /** One factor of an estimate, in the order in which they are told: they multiply to the median. */
@@ -36,11 +38,17 @@ type Known = { readonly beta: Float64Array; readonly b: Float64Array; readonly p
 
 /** A fitted model, opened: ready to answer. */
 export class HoursPredictor {
+  /** The model as it was given. */
+  get model(): HoursModel {
+    return this.#model;
+  }
+
   readonly #model: HoursModel;
   readonly #criterion: Criterion | undefined;
   readonly #known: Known | undefined;
   readonly #columns: ReadonlyMap<string, number>;
   readonly #levels: ReadonlyMap<Factor, ReadonlyMap<string, number>>;
+  readonly #places: ReadonlyMap<string, AccessConditions>;
   readonly #sigma: number;
 
   /** @throws RangeError for a model of another version */
@@ -52,6 +60,7 @@ export class HoursPredictor {
     }
     this.#model = model;
     this.#sigma = Math.exp(model.lnSigma);
+    this.#places = new Map(Object.entries(model.places));
     this.#columns = new Map(model.columns.map(({ name }, index) => [name, index]));
     this.#levels = new Map(
       model.factors.map(({ factor, levels }) => [
@@ -96,9 +105,44 @@ export class HoursPredictor {
     return { value: this.#known.b[node]!, items: this.#model.factors[at]!.items[index]!, node };
   }
 
+  /** A sum of fixed effects as the model has it now, on the scale of ln hours: prior, moved by the shop's own items. */
+  combination(
+    parts: readonly {
+      readonly name: string;
+      readonly value: number;
+      readonly prior: EffectPrior;
+    }[],
+  ): { readonly mean: number; readonly sd: number; readonly items: number } {
+    const { point } = this.#known ?? {};
+    const x = new Float64Array(this.#model.columns.length);
+    let mean = 0;
+    let variance = 0;
+    let items = 0;
+    for (const { name, value, prior } of parts) {
+      const index = this.#columns.get(name);
+      if (index === undefined || point === undefined) {
+        mean += value * prior.mean;
+        variance += (value * prior.sd) ** 2;
+      } else {
+        x[index]! += value;
+        mean += value * point.beta[index]!;
+        items = this.#model.columns[index]!.items;
+      }
+    }
+    if (this.#criterion !== undefined && point !== undefined) {
+      const image = this.#criterion.imageOf(point, x, new Float64Array(point.b.length));
+      for (const value of image) variance += (value * this.#sigma) ** 2;
+    }
+    return { mean, sd: Math.sqrt(variance), items };
+  }
+
   /** Hands-on hours of one item. Without a mechanic named it is somebody of the shop. */
   estimate(asked: PlannedItem): HoursEstimate {
-    const item = { ...asked, standardHours: asked.standardHours ?? this.#standardOf(asked.task) };
+    const item = {
+      ...asked,
+      standardHours: asked.standardHours ?? this.#standardOf(asked.task),
+      place: filledPlace(asked, this.#places),
+    };
     const { priors, accessPriors, summary } = this.#model;
     const medianHours = summary.medianHours ?? priors.medianHours;
     const coded = codeItem(item, { priors, accessPriors, medianHours });

@@ -66,6 +66,16 @@ export function problemOf(
   };
 }
 
+/** The same problem for other ln hours and weights. */
+export function reweighed(problem: Problem, y: Float64Array, weights: Float64Array): Problem {
+  const replaced = (old: Float64Array, values: Float64Array) => {
+    const all = old.slice();
+    all.set(values);
+    return all;
+  };
+  return { ...problem, y: replaced(problem.y, y), weights: replaced(problem.weights!, weights) };
+}
+
 /** Linear predictor of each row at a point. */
 export function centres({ x, design, y }: Problem, { beta, b }: Point): Float64Array {
   const centre = new Float64Array(y.length);

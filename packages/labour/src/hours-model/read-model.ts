@@ -21,7 +21,7 @@ export function readModel(written: unknown): HoursModel {
     if (!Array.isArray(written[part]))
       throw new RangeError(`The model is damaged: it has no ${part}.`);
   }
-  for (const part of ['priors', 'accessPriors', 'standards', 'summary'] as const) {
+  for (const part of ['priors', 'accessPriors', 'standards', 'places', 'summary'] as const) {
     if (!isObject(written[part])) throw new RangeError(`The model is damaged: it has no ${part}.`);
   }
   for (const part of ['lnSigma', 'stretch'] as const) {

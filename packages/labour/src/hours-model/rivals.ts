@@ -1,4 +1,4 @@
-import { sampleQuantile } from '../sample-quantile.ts';
+import { quantileOfSorted } from '../sample-quantile.ts';
 import type { DoneItem } from './coding.ts';
 
 /** A plain way to say how long something takes, for the model to be held against. */
@@ -48,7 +48,7 @@ export class Rivals {
     const { values } = past.sorted;
     if (rival === 'mean') return past.sum / values.length;
     if (rival === 'last') return past.last;
-    return sampleQuantile(values, 0.5);
+    return quantileOfSorted(values, 0.5);
   }
 
   forecast(rival: Rival, item: DoneItem): RivalForecast | undefined {
@@ -57,7 +57,7 @@ export class Rivals {
     const own = rival === 'own quantiles';
     const from = own ? this.#times.get(item.task)!.sorted.values : this.#ratios.get(rival)!.values;
     if (from.length < (own ? 2 : FEWEST)) return undefined;
-    const at = (p: number) => sampleQuantile(from, p) * (own ? 1 : stated);
+    const at = (p: number) => quantileOfSorted(from, p) * (own ? 1 : stated);
     return { p10: at(0.1), p50: at(0.5), p80: at(0.8), p90: at(0.9) };
   }
 

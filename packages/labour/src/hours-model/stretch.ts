@@ -22,7 +22,7 @@ export function stretchOf(
   problem: Problem,
   criterion: Criterion,
   point: Point,
-  df: number,
+  prior: number,
 ): number {
   const usable = [...coded.y.keys()].filter(
     (row) => !coded.censored[row] && problem.weights![row]! >= STRAY_BELOW,
@@ -41,7 +41,6 @@ export function stretchOf(
     const spread = Math.sqrt(point.sigma2 * Math.max(1 - leverage, 1e-6));
     ratios.push(Math.abs(coded.y[row]! - centre[row]!) / spread);
   }
-  const prior = normalStretch(df);
   if (ratios.length === 0) return prior;
   ratios.sort((a, b) => a - b);
   const reach = ratios[Math.min(ratios.length - 1, Math.floor(0.8 * (ratios.length + 1)))]!;

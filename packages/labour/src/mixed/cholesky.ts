@@ -19,16 +19,18 @@ type ScalarFront = Front & {
   readonly inParent: Int32Array;
   /** Where its columns of L (size × own, row-major) begin in the store. */
   readonly at: number;
+  /** One scalar and no child: most fronts are such, and all of it is one column. */
+  readonly leaf: boolean;
 };
 
 /**
- * What is called for each front with its square, row-major matrix, its size, and where each node of the front
- * (by position in the order) has its first scalar in it.
+ * What is called for each front with its row-major matrix, the distance between its rows, and where each node of the
+ * front (by position in the order) has its first scalar in it. Only columns of the front's own nodes are there to be used.
  */
 export type FrontVisitor = (
   front: Front,
   matrix: Float64Array,
-  size: number,
+  ld: number,
   local: Int32Array,
 ) => void;
 
@@ -45,6 +47,8 @@ export class SparseCholesky {
   /** Multiplications and additions of one factorisation, roughly; tells large problems from small ones. */
   readonly work: number;
   readonly #fronts: ScalarFront[];
+  /** First own scalar of each front, and behind the last the number of scalars. */
+  readonly #firstScalar: Int32Array;
   readonly #children: number[][];
   readonly #l: Float64Array;
   readonly #stack: Float64Array;
@@ -69,11 +73,13 @@ export class SparseCholesky {
       const belowScalars = this.#scalarsOf(front.below);
       const size = own + belowScalars.length;
       const inParent = this.#placesIn(elimination.fronts[front.parent], front.below);
-      this.#fronts.push({ ...front, own, size, scalar, belowScalars, inParent, at: stored });
+      const leaf = own === 1 && this.#children[index]!.length === 0 && front.parent >= 0;
+      this.#fronts.push({ ...front, own, size, scalar, belowScalars, inParent, at: stored, leaf });
       stored += size * own;
       work += (size ** 3 - belowScalars.length ** 3) / 3;
       largest = Math.max(largest, size);
     }
+    this.#firstScalar = Int32Array.from([...this.#fronts.map((f) => f.scalar), this.scalars]);
     this.work = work;
     this.#l = new Float64Array(stored);
     this.#f = new Float64Array(largest ** 2);
@@ -115,8 +121,10 @@ export class SparseCholesky {
     let top = 0;
     let deepest = 0;
     for (const [index, front] of this.#fronts.entries()) {
-      for (const child of this.#children[index]!)
-        top -= this.#fronts[child]!.belowScalars.length ** 2;
+      if (front.leaf) continue;
+      for (const child of this.#children[index]!) {
+        if (!this.#fronts[child]!.leaf) top -= this.#fronts[child]!.belowScalars.length ** 2;
+      }
       top += front.belowScalars.length ** 2;
       deepest = Math.max(deepest, top);
     }
@@ -135,14 +143,24 @@ export class SparseCholesky {
     for (const [index, front] of this.#fronts.entries()) {
       const { own, size, at } = front;
       const below = size - own;
-      f.fill(0, 0, size * size);
       this.#fillLocal(front);
+      if (front.leaf) {
+        const root = this.#factorLeaf(front, assemble);
+        if (!(root > 0)) return Number.NaN;
+        logDet += Math.log(root);
+        continue;
+      }
+      f.fill(0, 0, size * size);
       assemble(front, f, size, this.#local);
       const children = this.#children[index]!;
       for (let k = children.length - 1; k >= 0; k -= 1) {
-        const places = this.#fronts[children[k]!]!.inParent;
-        top -= places.length ** 2;
-        this.#addUpdate(top, places, size);
+        const child = this.#fronts[children[k]!]!;
+        if (child.leaf) {
+          this.#subtractLeaf(child, size);
+          continue;
+        }
+        top -= child.inParent.length ** 2;
+        this.#addUpdate(top, child.inParent, size);
       }
       if (factorFront(f, size, own, 0) >= 0) return Number.NaN;
       for (let j = 0; j < own; j += 1) logDet += Math.log(f[j * size + j]!);
@@ -151,11 +169,34 @@ export class SparseCholesky {
       }
       for (let i = 0; i < below; i += 1) {
         const from = (own + i) * size + own;
-        this.#stack.set(f.subarray(from, from + i + 1), top + i * below);
+        const to = top + i * below;
+        for (let j = 0; j <= i; j += 1) this.#stack[to + j] = f[from + j]!;
       }
       top += below * below;
     }
     return Number.isFinite(logDet) ? 2 * logDet : Number.NaN;
+  }
+
+  /** The column of L of a leaf; returns its pivot. What it leaves to its parent is formed there, from this column. */
+  #factorLeaf(front: ScalarFront, assemble: FrontVisitor): number {
+    const { size, at } = front;
+    const l = this.#l;
+    this.#f.fill(0, 0, size);
+    assemble(front, this.#f, 1, this.#local);
+    const root = Math.sqrt(this.#f[0]!);
+    l[at] = root;
+    for (let i = 1; i < size; i += 1) l[at + i] = this.#f[i]! / root;
+    return root;
+  }
+
+  #subtractLeaf({ inParent, at }: ScalarFront, size: number): void {
+    const l = this.#l;
+    const f = this.#f;
+    for (let i = 0; i < inParent.length; i += 1) {
+      const row = inParent[i]! * size;
+      const factor = l[at + 1 + i]!;
+      for (let j = 0; j <= i; j += 1) f[row + inParent[j]!]! -= factor * l[at + 1 + j]!;
+    }
   }
 
   #addUpdate(from: number, places: Int32Array, size: number): void {
@@ -170,7 +211,22 @@ export class SparseCholesky {
   /** x ← L⁻¹x, for `width` right-hand sides beside each other: entry s of side r is x[s·width + r]. */
   solveLower(x: Float64Array, width = 1): void {
     const l = this.#l;
-    for (const { own, size, at, scalar, belowScalars } of this.#fronts) {
+    const first = this.#firstScalar;
+    for (let index = 0; index < this.#fronts.length; index += 1) {
+      // A right-hand side of few levels stays zero but for the path from them to the root.
+      if (isZero(x, first[index]! * width, first[index + 1]! * width)) continue;
+      const { own, size, at, scalar, belowScalars } = this.#fronts[index]!;
+      if (width === 1) {
+        for (let i = 0; i < size; i += 1) {
+          const row = at + i * own;
+          const target = i < own ? scalar + i : belowScalars[i - own]!;
+          const known = Math.min(i, own);
+          let value = x[target]!;
+          for (let k = 0; k < known; k += 1) value -= l[row + k]! * x[scalar + k]!;
+          x[target] = i < own ? value / l[row + i]! : value;
+        }
+        continue;
+      }
       for (let i = 0; i < size; i += 1) {
         const row = at + i * own;
         const target = (i < own ? scalar + i : belowScalars[i - own]!) * width;
@@ -220,15 +276,43 @@ export class SparseCholesky {
     const parts: (Float64Array | undefined)[] = [];
     for (let index = this.#fronts.length - 1; index >= 0; index -= 1) {
       const front = this.#fronts[index]!;
-      const part = this.#inverseFront(front, parts[front.parent]);
       this.#fillLocal(front);
-      visit(front, part, front.size, this.#local);
+      const parent = parts[front.parent];
+      const part = front.leaf && parent !== undefined ? this.#f : this.#inverseFront(front, parent);
+      if (part === this.#f) this.#inverseLeaf(front, parent!);
+      visit(front, part, front.leaf ? 1 : front.size, this.#local);
       if (waiting[index]! > 0) parts[index] = part;
       if (front.parent >= 0) {
         waiting[front.parent]! -= 1;
         if (waiting[front.parent] === 0) parts[front.parent] = undefined;
       }
     }
+  }
+
+  /** The column of A⁻¹ of a leaf: Σ₁₂ = −Σ₂₂·y and σ₁₁ = 1/l₁₁² − Σ₁₂·y, for y = l₂₁/l₁₁. */
+  #inverseLeaf({ size, at, inParent, parent }: ScalarFront, s: Float64Array): void {
+    const l = this.#l;
+    const out = this.#f;
+    const ld = this.#fronts[parent]!.size;
+    const pivot = l[at]!;
+    out.fill(0, 0, size);
+    for (let i = 1; i < size; i += 1) {
+      const row = inParent[i - 1]! * ld;
+      const mine = l[at + i]!;
+      let sum = 0;
+      for (let j = 1; j < i; j += 1) {
+        const value = s[row + inParent[j - 1]!]!;
+        sum += value * l[at + j]!;
+        out[j]! -= value * mine;
+      }
+      out[i]! -= sum + s[row + inParent[i - 1]!]! * mine;
+    }
+    let own = 1 / pivot;
+    for (let i = 1; i < size; i += 1) {
+      out[i]! /= pivot;
+      own -= out[i]! * l[at + i]!;
+    }
+    out[0] = own / pivot;
   }
 
   #inverseFront(front: ScalarFront, parent: Float64Array | undefined): Float64Array {
@@ -268,4 +352,9 @@ export class SparseCholesky {
     }
     return s;
   }
+}
+
+function isZero(x: Float64Array, from: number, to: number): boolean {
+  for (let k = from; k < to; k += 1) if (x[k] !== 0) return false;
+  return true;
 }

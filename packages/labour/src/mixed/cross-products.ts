@@ -105,6 +105,12 @@ export class CrossProducts {
         const other = this.later[k]!;
         const theirs = scalarOf[order[other]!]!;
         at = this.blockAt[k]!;
+        if (width === 1 && this.widths[other] === 1) {
+          const value = this.values[at]!;
+          out[theirs]! += value * x[mine]!;
+          out[mine]! += value * x[theirs]!;
+          continue;
+        }
         for (let i = 0; i < this.widths[other]!; i += 1) {
           for (let j = 0; j < width; j += 1, at += 1) {
             out[theirs + i]! += this.values[at]! * x[mine + j]!;

@@ -74,7 +74,7 @@ function carried(b: Float64Array, x: Float64Array): Float64Array {
 }
 
 function fittedGroups(model: MixedModel, made: Scaled, criterion: Criterion, point: Point) {
-  const factors = criterion.factorsOf(point.theta);
+  const factors = criterion.levels.factorsOf(point.theta);
   return model.groups.map((group, index): FittedGroup => {
     const { firstNode, levels, terms } = made.problem.groups[index]!;
     const from = made.problem.design.scalarOf[firstNode]!;
@@ -150,6 +150,6 @@ export function fitMixed(model: MixedModel, progress?: (iteration: number) => vo
     criterion: point.value + (model.method === 'reml' ? 2 * lnUnits(made) : 0),
     iterations,
     evaluations,
-    relative: criterion.factorsOf(point.theta).map((factor) => factor[0] ?? 0),
+    relative: criterion.levels.factorsOf(point.theta).map((factor) => factor[0] ?? 0),
   };
 }

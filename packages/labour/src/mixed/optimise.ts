@@ -1,4 +1,5 @@
 import type { Criterion, Point } from './criterion.ts';
+import { slopeOf } from './derivatives.ts';
 import { smallCholesky, smallSolve } from './small-cholesky.ts';
 
 export type Optimum = {
@@ -12,14 +13,26 @@ export type Optimum = {
 /** Where to begin: free entries of Λ, and ln σ where it is not profiled. */
 export type Start = { readonly theta: Float64Array; readonly lnSigma: number };
 
+/** How closely to search. Where the answer is only a step on the way, less will do. */
+export type Care = {
+  /** Settled when the next step would move no parameter by more than this, in its own scale. */
+  readonly settled?: number | undefined;
+  /** Second derivatives by differences for problems of up to this much work a factorisation, by average information above. */
+  readonly differencedBelow?: number | undefined;
+  readonly mostIterations?: number | undefined;
+  /** Leave ln σ where the search begins. */
+  readonly sigmaHeld?: boolean | undefined;
+};
+
 /** Below this a diagonal entry of Λ is taken for zero, when zero is no worse. */
 const NEGLIGIBLE = 1e-4;
-/** Up to this much work a factorisation, second derivatives come from differences of first ones. */
+/** Up to this much work a factorisation, the differences are worth their price. */
 const SMALL = 3e6;
 const MOST_ITERATIONS = 200;
 const MOST_HALVINGS = 30;
-/** Settled when the next step would move no parameter by more than this, in its own scale. */
 const SETTLED = 1e-9;
+/** Where a step costs seconds: the corrected steps shorten faster than tenfold near the end, so what is left is less than this. */
+const SETTLED_LARGE = 1e-8;
 /** Or when no step descends and none promised more than this share of the criterion. */
 const LEVEL = 1e-9;
 
@@ -35,9 +48,9 @@ export function minimise(
   criterion: Criterion,
   start: Start,
   progress?: (done: number) => void,
-  settled = SETTLED,
+  care: Care = {},
 ): Optimum {
-  const search = new Search(criterion, start, settled);
+  const search = new Search(criterion, start, care);
   return search.run(progress);
 }
 
@@ -47,17 +60,25 @@ class Search {
   readonly #diagonal: boolean[];
   readonly #held: boolean[];
   readonly #settled: number;
+  readonly #differencedBelow: number;
+  readonly #most: number;
   #x: Float64Array;
   #point: Point;
+  /** The place that the criterion's factorisation is of. */
+  #factoredAt: Float64Array | undefined;
   #evaluations = 0;
 
-  constructor(criterion: Criterion, start: Start, settled: number) {
-    this.#settled = settled;
+  constructor(criterion: Criterion, start: Start, care: Care) {
+    this.#differencedBelow = care.differencedBelow ?? SMALL;
+    this.#settled =
+      care.settled ?? (criterion.cholesky.work < this.#differencedBelow ? SETTLED : SETTLED_LARGE);
+    this.#most = care.mostIterations ?? MOST_ITERATIONS;
     this.#criterion = criterion;
     const count = criterion.parameters.length;
     this.#size = count + (criterion.profiled ? 0 : 1);
     this.#diagonal = criterion.parameters.map(({ row, column }) => row === column);
     this.#held = Array.from({ length: this.#size }, () => false);
+    if (care.sigmaHeld === true && !criterion.profiled) this.#held[count] = true;
     this.#x = new Float64Array(this.#size);
     this.#x.set(start.theta);
     if (!criterion.profiled) this.#x[count] = start.lnSigma;
@@ -72,13 +93,14 @@ class Search {
 
   #at(x: Float64Array): Point | undefined {
     this.#evaluations += 1;
+    this.#factoredAt = x;
     const count = this.#criterion.parameters.length;
     return this.#criterion.at(x.slice(0, count), this.#criterion.profiled ? undefined : x[count]);
   }
 
   #gradientAt(x: Float64Array): Float64Array | undefined {
     const point = this.#at(x);
-    return point === undefined ? undefined : this.#criterion.slope(point).gradient;
+    return point === undefined ? undefined : slopeOf(this.#criterion, point).gradient;
   }
 
   #free(): number[] {
@@ -114,11 +136,11 @@ class Search {
 
   run(progress?: (done: number) => void): Optimum {
     if (this.#size === 0) return this.#result(0, true);
-    const small = this.#criterion.cholesky.work < SMALL;
+    const small = this.#criterion.cholesky.work < this.#differencedBelow;
     let last: { x: Float64Array; gradient: Float64Array } | undefined;
-    for (let iteration = 1; iteration <= MOST_ITERATIONS; iteration += 1) {
+    for (let iteration = 1; iteration <= this.#most; iteration += 1) {
       progress?.(iteration);
-      const slope = this.#criterion.slope(this.#point);
+      const slope = slopeOf(this.#criterion, this.#point);
       const free = this.#free();
       const gradient = Float64Array.from(free, (k) => slope.gradient[k]!);
       let hessian = small ? this.#differenced(free) : undefined;
@@ -145,7 +167,7 @@ class Search {
         return this.#result(iteration, settled || this.#isLevel(step, gradient));
       }
     }
-    return this.#result(MOST_ITERATIONS, false);
+    return this.#result(this.#most, false);
   }
 
   /** Whether a step that could not be gone would have won no more than rounding. */
@@ -155,8 +177,8 @@ class Search {
   }
 
   #result(iterations: number, converged: boolean): Optimum {
-    // The factorisation must be that of the answer: whoever goes on from here solves with it.
-    const point = this.#at(this.#x) ?? this.#point;
+    // The factorisation must be that of the answer, and of no place tried since: whoever goes on from here solves with it.
+    const point = this.#factoredAt === this.#x ? this.#point : (this.#at(this.#x) ?? this.#point);
     return { point, iterations, evaluations: this.#evaluations, converged };
   }
 
@@ -202,12 +224,12 @@ class Search {
   /** Lets go of a standard deviation held at zero where the criterion falls with it. */
   #release(): boolean {
     for (const [k, held] of this.#held.entries()) {
-      if (!held) continue;
+      if (!held || k >= this.#diagonal.length) continue;
       const x = this.#x.slice();
       x[k] = 10 * NEGLIGIBLE;
       const point = this.#at(x);
       if (point === undefined) continue;
-      if (this.#criterion.slope(point).gradient[k]! < 0 && point.value < this.#point.value) {
+      if (slopeOf(this.#criterion, point).gradient[k]! < 0 && point.value < this.#point.value) {
         this.#held[k] = false;
         this.#x = x;
         this.#point = point;

@@ -87,14 +87,35 @@ function worthJoining(child: Growing, parent: Growing): boolean {
   return rows - child.below.length <= ZEROS_WORTH_IT * rows;
 }
 
+/** Nodes by how many they meet, fewest first: once the small groups are gone, all that is left fills alike. */
+function byDegree({ nodes, start }: Graph): Int32Array {
+  const degree = (node: number) => start[node + 1]! - start[node]!;
+  return Int32Array.from({ length: nodes }, (_, node) => node).sort(
+    (one, other) => degree(one) - degree(other) || one - other,
+  );
+}
+
 /**
  * Symbolic factorisation: ordering, elimination tree, and fronts.
  *
  * Nodes count alike whatever their width. Columns with the same rows below them are one front; a child that
  * comes right before its parent joins it when few zeros are stored by that.
+ *
+ * Of two orders the one with less work: approximate degrees all grow to the same bound where everything meets everything,
+ * and then say no more than the number of nodes that each one met at first.
  */
 export function eliminationOf(graph: Graph): Elimination {
-  const first = fillReducingOrder(graph);
+  const [least, work] = analysed(graph, fillReducingOrder(graph), Infinity)!;
+  return analysed(graph, byDegree(graph), work)?.[0] ?? least;
+}
+
+/** Tree and fronts for an order, with its work; undefined as soon as that reaches the limit. */
+function analysed(
+  graph: Graph,
+  first: Int32Array,
+  limit: number,
+): readonly [Elimination, work: number] | undefined {
+  let work = 0;
   const place = new Int32Array(graph.nodes);
   first.forEach((node, at) => {
     place[node] = at;
@@ -128,6 +149,8 @@ export function eliminationOf(graph: Graph): Elimination {
       for (const row of rows[child]!) take(row);
       rows[child] = undefined; // said by its parent from now on
     }
+    work += (found.length + 1) ** 2;
+    if (work >= limit) return undefined;
     const below = Int32Array.from(found).sort();
     rows.push(below);
     if (below.length > 0) children[below[0]!]!.push(at);
@@ -154,7 +177,7 @@ export function eliminationOf(graph: Graph): Elimination {
   }
   const holder = new Int32Array(graph.nodes);
   joined.forEach(({ from, to }, index) => holder.fill(index, from, to));
-  return {
+  const elimination = {
     order,
     position,
     fronts: joined.map(({ from, to, below }) => ({
@@ -164,4 +187,5 @@ export function eliminationOf(graph: Graph): Elimination {
       parent: below.length === 0 ? -1 : holder[below[0]!]!,
     })),
   };
+  return [elimination, work];
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { CollinearError, Criterion, type Point } from '../../src/mixed/criterion.ts';
+import { slopeOf } from '../../src/mixed/derivatives.ts';
 import { smallInverse } from '../../src/mixed/small-cholesky.ts';
 import { seededBits, standardNormal } from '../../src/random.ts';
 import { denseValue, madeProblem, type Wanted } from './problems.ts';
@@ -104,7 +105,7 @@ describe.each(cases)('the criterion: %s', (_, wanted) => {
   it('is −2 ln likelihood as computed from the whole covariance matrix', () => {
     for (const { theta, lnSigma } of places) {
       const point = at(criterion, theta, lnSigma);
-      const dense = denseValue(made, criterion.factorsOf(theta), point.sigma2);
+      const dense = denseValue(made, criterion.levels.factorsOf(theta), point.sigma2);
       expect(Math.abs(point.value / dense.value - 1)).toBeLessThan(1e-11);
       if (wanted.effects !== undefined) continue;
       const inverse = smallInverse(point.sx);
@@ -120,14 +121,14 @@ describe.each(cases)('the criterion: %s', (_, wanted) => {
     const { theta } = places[0]!;
     const { sigma2, value } = at(criterion, theta, undefined);
     for (const share of [0.99, 1.01]) {
-      const factors = criterion.factorsOf(theta);
+      const factors = criterion.levels.factorsOf(theta);
       expect(denseValue(made, factors, sigma2 * share).value).toBeGreaterThan(value);
     }
   });
 
   it('has the gradient that central differences show', () => {
     for (const { theta, lnSigma } of places) {
-      const { gradient, size, hessian } = criterion.slope(at(criterion, theta, lnSigma));
+      const { gradient, size, hessian } = slopeOf(criterion, at(criterion, theta, lnSigma));
       expect(size).toBe(criterion.parameters.length + (criterion.profiled ? 0 : 1));
       expect(hessian.every(Number.isFinite)).toBe(true);
       for (let k = 0; k < size; k += 1) {
@@ -149,7 +150,7 @@ describe.each(cases)('the criterion: %s', (_, wanted) => {
 
   it('has second derivatives that are symmetric', () => {
     const { theta, lnSigma } = places[0]!;
-    const { size, hessian } = criterion.slope(at(criterion, theta, lnSigma));
+    const { size, hessian } = slopeOf(criterion, at(criterion, theta, lnSigma));
     for (let k = 0; k < size; k += 1) {
       for (let l = 0; l < k; l += 1) {
         expect(hessian[k * size + l]).toBeCloseTo(hessian[l * size + k]!, 8);

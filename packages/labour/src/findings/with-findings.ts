@@ -1,0 +1,116 @@
+import { packageItems } from '../hours-model/package-of.ts';
+import type { HoursEstimate } from '../hours-model/predictor.ts';
+import { drawItems, drawsOf } from '../package-draws.ts';
+import type { PackageItem, SimulationOptions } from '../package-item.ts';
+import { quantileOfSorted } from '../sample-quantile.ts';
+
+/** An item of a package with what its parts cost, in any unit of money; 0 unless said. */
+export type PricedItem = { readonly estimate: HoursEstimate; readonly parts?: number | undefined };
+
+/** An item that is only done when something is found. Items of one finding come together. */
+export type LikelyItem = PricedItem & {
+  readonly finding: string;
+  /** Probability that the finding turns up, 0 to 1. */
+  readonly probability: number;
+};
+
+/** How a sum is distributed. The mean is the lognormal plug-in mean, times the probability. */
+export type Spread = Readonly<Record<'p10' | 'p50' | 'mean' | 'p80' | 'p90', number>>;
+
+/** What is firm, what may come, and both together; the last is not the sum of the first two's quantiles. */
+export type FirmAndLikely = {
+  readonly firm: Spread;
+  readonly findings: Spread;
+  readonly all: Spread;
+};
+
+export type PackageWithFindings = {
+  readonly hours: FirmAndLikely;
+  /** Labour at the rate, and parts, in the unit of both. */
+  readonly cost: FirmAndLikely;
+};
+
+type Priced = { readonly item: PackageItem; readonly parts: number; readonly likely: boolean };
+
+const spreadOf = (drawn: Float64Array, mean: number): Spread => {
+  const sorted = drawn.sort();
+  const quantile = (p: number) => quantileOfSorted(sorted, p);
+  return { p10: quantile(0.1), p50: quantile(0.5), mean, p80: quantile(0.8), p90: quantile(0.9) };
+};
+
+/** Sums of one measure over the draws: of the firm items and of the likely ones. */
+class Sums {
+  readonly #of: readonly [Float64Array, Float64Array];
+  readonly #means: [number, number] = [0, 0];
+
+  constructor(draws: number) {
+    this.#of = [new Float64Array(draws), new Float64Array(draws)];
+  }
+
+  add(likely: boolean, mean: number, value: (draw: number) => number): void {
+    const sums = this.#of[likely ? 1 : 0];
+    this.#means[likely ? 1 : 0] += mean;
+    for (let i = 0; i < sums.length; i += 1) sums[i]! += value(i);
+  }
+
+  spreads(): FirmAndLikely {
+    const [firm, findings] = this.#of;
+    const all = firm.map((value, i) => value + findings[i]!);
+    const [ofFirm, ofFindings] = this.#means;
+    return {
+      firm: spreadOf(firm, ofFirm),
+      findings: spreadOf(findings, ofFindings),
+      all: spreadOf(all, ofFirm + ofFindings),
+    };
+  }
+}
+
+function pricedItems(firm: readonly PricedItem[], likely: readonly LikelyItem[]): Priced[] {
+  const items = packageItems([...firm, ...likely].map(({ estimate }) => estimate));
+  return items.map((item, index) => {
+    const found = likely[index - firm.length];
+    const { parts = 0 } = found ?? firm[index]!;
+    if (!(parts >= 0 && parts < Infinity)) {
+      throw new RangeError(`What parts cost must be a finite number of 0 or more; got ${parts}.`);
+    }
+    if (found === undefined) return { item, parts, likely: false };
+    const event = { name: found.finding, probability: found.probability };
+    return { item: { ...item, event }, parts, likely: true };
+  });
+}
+
+/**
+ * A package with what is likely to be found in it, in one seeded simulation: the same mechanic, tail and place slow the
+ * firm items and the found ones alike, and a finding comes with all of its items or not at all.
+ *
+ * "Nine in ten should come out under" is `cost.all.p90`.
+ *
+ * @param rate money for an hour, 0 or more
+ * @throws RangeError for a rate, parts or probabilities out of range, or one finding with two probabilities
+ */
+export function packageWithFindings(
+  firm: readonly PricedItem[],
+  likely: readonly LikelyItem[],
+  { rate, ...options }: SimulationOptions & { readonly rate: number },
+): PackageWithFindings {
+  if (!(rate >= 0 && rate < Infinity)) {
+    throw new RangeError(`The rate must be a finite number of 0 or more; got ${rate}.`);
+  }
+  const priced = pricedItems(firm, likely);
+  const draws = drawsOf(options);
+  const hours = new Sums(draws);
+  const cost = new Sums(draws);
+  drawItems(
+    priced.map(({ item }) => item),
+    options,
+    (index, drawn) => {
+      const { item, parts, likely: perhaps } = priced[index]!;
+      const probability = item.event?.probability ?? 1;
+      hours.add(perhaps, probability * item.mean, (i) => drawn[i]!);
+      cost.add(perhaps, probability * (rate * item.mean + parts), (i) =>
+        drawn[i]! > 0 ? rate * drawn[i]! + parts : 0,
+      );
+    },
+  );
+  return { hours: hours.spreads(), cost: cost.spreads() };
+}
