@@ -20,7 +20,30 @@ export {
   type EntryPlace,
   type RecordBook,
 } from './compose-entry.ts';
+export { type CompressionAnswer, type CompressionReading, compressionLoss } from './compression.ts';
 export { type DiscrepancyListInput, discrepancyList, type ListedItem } from './discrepancy-list.ts';
+export { type CivilDay, readDay, writeDay } from './due/civil-days.ts';
+export {
+  type Compliance,
+  type Due,
+  type DueItem,
+  type DueRule,
+  type DueState,
+  dueRules,
+  type Interval,
+  type Limit,
+  type Soon,
+  type Standing,
+} from './due/due-item.ts';
+export { type DueRequest, readDueRequest } from './due/read-request.ts';
+export { standOf } from './due/stand-of.ts';
+export {
+  type ProjectedDay,
+  projectedDay,
+  type UseOfAircraft,
+  type UseReading,
+  useOfAircraft,
+} from './due/use-of-aircraft.ts';
 export {
   type EntryDraft,
   type EntryFinding,
@@ -33,6 +56,15 @@ export {
   inspectionNames,
   type MaintenanceDone,
 } from './entry-draft.ts';
+export { type FuelLeak, fuelLeak } from './fuel-leak.ts';
+export {
+  type GeneralTorque,
+  generalTorque,
+  generalTorqueCautions,
+  generalTorques,
+  type NutKind,
+  safetyWire,
+} from './general-torques.ts';
 export { formatHours, hundredths, parseHours, type TimeInService } from './hours.ts';
 export {
   annualDue,
@@ -51,6 +83,13 @@ export {
 } from './kinds-of-work.ts';
 export { type MissingElement, missingFromEntry } from './missing-from-entry.ts';
 export { type MeterReading, type TimeInServiceAnswer, timeInService } from './time-in-service.ts';
+export {
+  convertTorque,
+  type TorqueArm,
+  type TorqueUnit,
+  torqueAtFastener,
+  torqueSetting,
+} from './torque.ts';
 export {
   type MayApprove,
   type ShopStanding,

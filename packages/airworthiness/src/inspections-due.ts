@@ -1,4 +1,5 @@
-import { type CivilDate, civilDate } from './civil-date.ts';
+import type { CivilDate } from './civil-date.ts';
+import { endOfMonthAfter, readDay, writeDay } from './due/civil-days.ts';
 import { formatHours, hundredths, type TimeInService } from './hours.ts';
 
 const INTERVAL = 100_00;
@@ -119,12 +120,12 @@ export function calendarMonthsDue(
   if (!Number.isInteger(months) || months < 1 || months > 1200) {
     throw new RangeError(`Cannot count ${months} calendar months: give a whole number, 1 to 1200`);
   }
-  const month = civilDate(doneOn, 'date done').toPlainYearMonth().add({ months });
-  const goodThrough = month.toPlainDate({ day: month.daysInMonth });
+  const last = endOfMonthAfter(readDay(doneOn, 'date done'), months);
+  const goodThrough = writeDay(last);
   return {
-    goodThrough: goodThrough.toString(),
-    overdueFrom: goodThrough.add({ days: 1 }).toString(),
-    because: `Done ${doneOn}, good through ${goodThrough.toString()}: the end of the month, ${months} calendar months on (${paragraph})`,
+    goodThrough,
+    overdueFrom: writeDay(last + 1),
+    because: `Done ${doneOn}, good through ${goodThrough}: the end of the month, ${months} calendar months on (${paragraph})`,
   };
 }
 

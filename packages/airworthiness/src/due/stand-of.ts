@@ -1,0 +1,88 @@
+import { formatHours, type TimeInService } from '../hours.ts';
+import { writeDay } from './civil-days.ts';
+import type { Due, DueItem, DueState, Soon, Standing } from './due-item.ts';
+import { pointOf } from './due-point.ts';
+
+const hours = (time: TimeInService) => `${formatHours(time)} h`;
+
+/**
+ * When an item is due and how the aircraft stands against it.
+ *
+ * Rules: `hundred_hour` 14 CFR 91.409(b), with its 10 h on the way to the inspection; `annual` 91.409(a); `calendar_months`
+ * to the end of a month, as in 91.411, 91.413 and 91.207(d); `recurring` from the last compliance by hours, months to the
+ * day, calendar months, days and cycles, whichever comes first or last, without any allowance (part 39); `life_limit` from
+ * when the part was fitted new (43.10, 91.417(a)(2)); `once` not later than its limit. What a rule gives no tolerance for
+ * has none here.
+ *
+ * @throws RangeError for an item that lacks what its rule counts from, contradicts itself, or was complied with in the future
+ * @example standOf({ id: 'a', rule: 'hundred_hour', whichever: 'first', enRoute: false, last: { tis: parseHours('1234.5') } }, { date: readDay('2026-03-02'), tis: parseHours('1300') }, { hours: parseHours('10'), days: 30 }).due.tis // → 133450
+ */
+export function standOf(item: DueItem, at: Standing, soon: Soon): Due {
+  refuseFuture(item, at);
+  const point = pointOf(item);
+  const remaining: Due['remaining'] = {
+    ...(point.tis !== undefined && { hours: point.tis - at.tis }),
+    ...(point.date !== undefined && { days: point.date - at.date }),
+    ...(point.cycles !== undefined && { cycles: point.cycles - cyclesNow(item, at) }),
+  };
+  const states = [
+    ...(remaining.hours === undefined ? [] : [stateAt(remaining.hours, soon.hours)]),
+    ...(remaining.days === undefined ? [] : [stateAt(remaining.days, soon.days)]),
+    ...(remaining.cycles === undefined ? [] : [stateAt(remaining.cycles, 0)]),
+  ].sort((one, other) => order.indexOf(one) - order.indexOf(other));
+  const state = (item.whichever === 'last' ? states[0] : states.at(-1)) ?? 'ok';
+  const { limitTis, because, ...due } = point;
+  const onTheWay =
+    state === 'overdue' && item.enRoute && limitTis !== undefined && at.tis <= limitTis;
+  return {
+    id: item.id,
+    due,
+    ...(limitTis !== undefined && { limitTis }),
+    state: onTheWay ? 'within_allowance' : state,
+    remaining,
+    because: `${because}${overWords(item, at, limitTis, state, onTheWay)}`,
+  };
+}
+
+const order: readonly DueState[] = ['ok', 'due_soon', 'due', 'overdue'];
+
+function stateAt(left: number, soon: number): DueState {
+  if (left < 0) return 'overdue';
+  if (left === 0) return 'due';
+  return left <= soon ? 'due_soon' : 'ok';
+}
+
+function overWords(
+  { enRoute }: DueItem,
+  at: Standing,
+  limitTis: TimeInService | undefined,
+  state: DueState,
+  onTheWay: boolean,
+): string {
+  if (state !== 'overdue' || limitTis === undefined) return '';
+  if (onTheWay)
+    return '; what is flown past it to reach the inspection counts against the next 100 h';
+  if (at.tis > limitTis) return '; past even the 10 h that may be flown to reach the inspection';
+  return enRoute ? '' : '; the 10 h past it are only for reaching the inspection';
+}
+
+function refuseFuture({ id, last = {} }: DueItem, at: Standing): void {
+  const refuse = (what: string, given: string, now: string) => {
+    throw new RangeError(
+      `Item ${JSON.stringify(id)}: it was done ${what} ${given}, and the aircraft stands at ${now}; a compliance cannot lie in the future, nor a reading go back`,
+    );
+  };
+  if (last.date !== undefined && last.date > at.date)
+    refuse('on', writeDay(last.date), writeDay(at.date));
+  if (last.tis !== undefined && last.tis > at.tis) refuse('at', hours(last.tis), hours(at.tis));
+  if (last.cycles !== undefined && at.cycles !== undefined && last.cycles > at.cycles)
+    refuse('at', `${last.cycles} cycles`, `${at.cycles} cycles`);
+}
+
+function cyclesNow({ id }: DueItem, { cycles }: Standing): number {
+  if (cycles === undefined)
+    throw new RangeError(
+      `Item ${JSON.stringify(id)} counts cycles: give the aircraft's as at.cycles`,
+    );
+  return cycles;
+}
