@@ -1,0 +1,205 @@
+import type { Question } from '../symptom.ts';
+
+/** Checks that tell leaks apart. Minutes are hands-on; the waiting in between is not counted. */
+export const fluidChecks: readonly Question[] = [
+  {
+    id: 'check_dipstick',
+    asks: 'Oil level, and what the dipstick smells of',
+    kind: 'check',
+    how: 'Read the dipstick on level ground and smell it.',
+    minutes: 2,
+    answers: [
+      { id: 'normal', words: 'As it should be', says: 'The oil level is as it should be' },
+      { id: 'low', words: 'Low', says: 'The oil level is low' },
+      { id: 'high', words: 'Above full', says: 'The oil level is above full' },
+      {
+        id: 'thin',
+        words: 'High, thin, smells of fuel',
+        says: 'The oil is high, thin and smells of fuel',
+      },
+    ],
+    usual: { normal: 72, low: 20, high: 6, thin: 2 },
+  },
+  {
+    id: 'check_filter',
+    asks: 'Oil filter: tight, lockwired, dry?',
+    kind: 'check',
+    how: 'Turn at the filter by hand, look at its lockwire and run a finger along its gasket.',
+    minutes: 3,
+    hazards: ['hot'],
+    answers: [
+      { id: 'sound', words: 'Tight and dry', says: 'The oil filter is tight and dry' },
+      {
+        id: 'loose_or_wet',
+        words: 'Loose or wet',
+        says: 'The oil filter is loose, or wet along its gasket',
+      },
+    ],
+    usual: { sound: 95, loose_or_wet: 5 },
+  },
+  {
+    id: 'check_plug',
+    asks: 'Oil drain plug: wet underneath?',
+    kind: 'check',
+    how: 'Wipe the plug or quick drain, wait, and feel under it.',
+    minutes: 3,
+    hazards: ['hot'],
+    answers: [
+      { id: 'dry', words: 'Dry', says: 'The oil drain plug stays dry' },
+      { id: 'wet', words: 'Wet again', says: 'The oil drain plug is wet again' },
+    ],
+    usual: { dry: 94, wet: 6 },
+  },
+  {
+    id: 'check_wiped',
+    asks: 'Wipe everything dry, look again after 30 minutes',
+    kind: 'check',
+    how: 'Wipe it dry from top to bottom, put clean paper below, and come back after 30 minutes without running it.',
+    minutes: 6,
+    answers: [
+      {
+        id: 'comes_back',
+        words: 'It comes back',
+        says: 'Wiped dry, it comes back without running',
+      },
+      { id: 'stays_dry', words: 'It stays dry', says: 'Wiped dry, it stays dry' },
+    ],
+    usual: { comes_back: 60, stays_dry: 40 },
+  },
+  {
+    id: 'check_pump',
+    asks: 'Mirror to the fuel pump: pad, body, drain tube',
+    kind: 'check',
+    how: 'Wipe the pump, then look with mirror and torch where it gets wet first: its pad on the engine, its body, or inside its drain tube.',
+    minutes: 8,
+    hazards: ['fuel', 'hot'],
+    answers: [
+      { id: 'dry', words: 'All dry', says: 'The fuel pump, its pad and its drain tube are dry' },
+      { id: 'pad', words: 'Wet at the pad', says: 'The pad of the fuel pump gets wet first' },
+      { id: 'body', words: 'Wet at the body', says: 'The body of the fuel pump gets wet first' },
+      {
+        id: 'tube',
+        words: 'Wet inside the tube',
+        says: 'The drain tube of the fuel pump is wet inside',
+      },
+    ],
+    usual: { dry: 88, pad: 4, body: 3, tube: 5 },
+  },
+  {
+    id: 'check_boost',
+    asks: 'Boost pump on, watch the drains',
+    kind: 'check',
+    how: 'Wipe the drains and fittings dry, boost pump on, mixture at cut-off, watch for two minutes with the engine at rest.',
+    minutes: 6,
+    hazards: ['fuel', 'electric'],
+    answers: [
+      { id: 'dry', words: 'All dry', says: 'With the boost pump on everything stays dry' },
+      {
+        id: 'pump_drain',
+        words: "Fuel at the pump's drain",
+        says: "With the boost pump on, fuel comes from the fuel pump's drain",
+      },
+      {
+        id: 'carburettor',
+        words: 'Fuel at the carburettor',
+        says: 'With the boost pump on, fuel comes from the carburettor or fuel control',
+      },
+      {
+        id: 'fitting',
+        words: 'Fuel at a line or fitting',
+        says: 'With the boost pump on, fuel comes from a line or fitting',
+      },
+    ],
+    usual: { dry: 86, pump_drain: 4, carburettor: 4, fitting: 6 },
+  },
+  {
+    id: 'check_gearbox',
+    only: 'helicopter',
+    asks: 'Sight glasses of the gearboxes',
+    kind: 'check',
+    how: 'Read the sight glass of each gearbox on level ground.',
+    minutes: 3,
+    answers: [
+      {
+        id: 'normal',
+        words: 'As they should be',
+        says: 'The gearboxes are as full as they should be',
+      },
+      { id: 'low_main', words: 'Main gearbox low', says: 'The main gearbox is low on oil' },
+      { id: 'low_tail', words: 'Tail gearbox low', says: 'The tail rotor gearbox is low on oil' },
+    ],
+    usual: { normal: 92, low_main: 4, low_tail: 4 },
+  },
+  {
+    id: 'check_hydraulic',
+    asks: 'Level of hydraulic and brake fluid',
+    kind: 'check',
+    how: 'Read the reservoir of the hydraulics and of each brake.',
+    minutes: 4,
+    answers: [
+      {
+        id: 'normal',
+        words: 'As it should be',
+        says: 'Hydraulic and brake fluid are as full as they should be',
+      },
+      { id: 'low', words: 'Low', says: 'Hydraulic or brake fluid is low' },
+    ],
+    usual: { normal: 92, low: 8 },
+  },
+  {
+    id: 'check_dusted',
+    asks: 'Clean the engine, dust it, run it five minutes',
+    kind: 'check',
+    how: 'Wash and dry the engine, dust it with developer powder, run it five minutes at idle, and look where the powder gets wet first.',
+    minutes: 50,
+    hazards: ['running', 'hot', 'fuel'],
+    answers: [
+      { id: 'dry', words: 'Nowhere', says: 'Cleaned, dusted and run, nothing gets wet' },
+      {
+        id: 'rocker_cover',
+        words: 'Rocker cover',
+        says: 'Cleaned, dusted and run, a rocker cover gets wet first',
+      },
+      {
+        id: 'cylinder_base',
+        words: 'Push-rod tube, cylinder base',
+        says: 'Cleaned, dusted and run, a push-rod tube or cylinder base gets wet first',
+      },
+      {
+        id: 'cooler',
+        words: 'Oil cooler or hose',
+        says: 'Cleaned, dusted and run, the oil cooler or a hose gets wet first',
+      },
+      {
+        id: 'filter',
+        words: 'Oil filter',
+        says: 'Cleaned, dusted and run, the oil filter gets wet first',
+      },
+      {
+        id: 'pump',
+        words: 'Fuel pump',
+        says: 'Cleaned, dusted and run, the fuel pump gets wet first',
+      },
+      {
+        id: 'accessory',
+        words: 'Another accessory',
+        says: "Cleaned, dusted and run, another accessory's pad gets wet first",
+      },
+      {
+        id: 'crank_seal',
+        words: 'Crankshaft seal',
+        says: 'Cleaned, dusted and run, the seal of the crankshaft gets wet first',
+      },
+    ],
+    usual: {
+      dry: 40,
+      rocker_cover: 13,
+      cylinder_base: 10,
+      cooler: 10,
+      filter: 5,
+      pump: 8,
+      accessory: 8,
+      crank_seal: 6,
+    },
+  },
+];

@@ -1,0 +1,137 @@
+import type { Question } from '../symptom.ts';
+import { fluidWhere } from './fluid-where.ts';
+import { workQuestion } from './work-question.ts';
+
+/** Looks, in the order in which they are asked. */
+export const fluidLooks: readonly Question[] = [
+  {
+    id: 'fluid',
+    asks: 'What is it?',
+    kind: 'look',
+    minutes: 0.5,
+    given: 'work',
+    answers: [
+      { id: 'oil_clean', words: 'Oil, clean', says: 'It is clean oil' },
+      { id: 'oil_dark', words: 'Oil, dark', says: 'It is dark oil' },
+      { id: 'fuel_blue', words: 'Fuel, blue (100LL)', says: 'It is blue fuel, as 100LL is' },
+      { id: 'fuel_undyed', words: 'Fuel, undyed', says: 'It is undyed or faintly dyed fuel' },
+      { id: 'hydraulic_red', words: 'Red hydraulic', says: 'It is red hydraulic fluid' },
+      { id: 'gear_oil', words: 'Gear oil', says: 'It is gear oil' },
+      {
+        id: 'oil_fuel',
+        words: 'Thin oil, smells of fuel',
+        says: 'It is thin oil that smells of fuel',
+      },
+      { id: 'grease', words: 'Grease', says: 'It is grease' },
+      { id: 'water', words: 'Water', says: 'It is water' },
+    ],
+    usual: {
+      oil_clean: 20,
+      oil_dark: 32,
+      fuel_blue: 14,
+      fuel_undyed: 5,
+      hydraulic_red: 9,
+      gear_oil: 8,
+      oil_fuel: 3,
+      grease: 4,
+      water: 5,
+    },
+    usualGiven: {
+      oil: {
+        oil_clean: 45,
+        oil_dark: 10,
+        fuel_blue: 12,
+        fuel_undyed: 4,
+        hydraulic_red: 9,
+        gear_oil: 8,
+        oil_fuel: 3,
+        grease: 4,
+        water: 5,
+      },
+      rotor_drive: {
+        oil_clean: 14,
+        oil_dark: 20,
+        fuel_blue: 9,
+        fuel_undyed: 3,
+        hydraulic_red: 9,
+        gear_oil: 18,
+        oil_fuel: 2,
+        grease: 20,
+        water: 5,
+      },
+      wash: {
+        oil_clean: 12,
+        oil_dark: 20,
+        fuel_blue: 9,
+        fuel_undyed: 3,
+        hydraulic_red: 5,
+        gear_oil: 5,
+        oil_fuel: 2,
+        grease: 4,
+        water: 40,
+      },
+    },
+  },
+  fluidWhere,
+  workQuestion,
+  {
+    id: 'run',
+    asks: 'Has the engine run since?',
+    kind: 'look',
+    minutes: 0.5,
+    given: 'work',
+    answers: [
+      { id: 'yes', words: 'Yes', says: 'The engine has run since the last work' },
+      { id: 'no', words: 'No', says: 'The engine has not run since the last work' },
+    ],
+    usual: { yes: 75, no: 25 },
+    usualGiven: { nothing: { yes: 96, no: 4 } },
+  },
+  {
+    id: 'when',
+    asks: 'When does it show?',
+    kind: 'look',
+    minutes: 0.5,
+    given: 'run',
+    answers: [
+      { id: 'standing', words: 'Standing, overnight', says: 'It shows while the aircraft stands' },
+      { id: 'after_run', words: 'After running', says: 'It shows after the engine has run' },
+      { id: 'running', words: 'While running', says: 'It shows while the engine runs' },
+      {
+        id: 'in_flight',
+        words: 'After flight, in streaks',
+        says: 'It shows in streaks after flight',
+      },
+    ],
+    usual: { standing: 42, after_run: 34, running: 9, in_flight: 15 },
+    usualGiven: {
+      yes: { standing: 34, after_run: 39, running: 10, in_flight: 17 },
+      no: { standing: 96, after_run: 2, running: 1, in_flight: 1 },
+    },
+  },
+  {
+    id: 'how_much',
+    asks: 'How much, 30 minutes after it was wiped dry?',
+    kind: 'look',
+    minutes: 0.5,
+    answers: [
+      {
+        id: 'stain',
+        words: 'Stain: under ¾ in',
+        says: 'After 30 minutes it is a stain, under ¾ inch across',
+      },
+      {
+        id: 'seep',
+        words: 'Seep: ¾ to 1½ in',
+        says: 'After 30 minutes it is a seep, ¾ to 1½ inches across',
+      },
+      {
+        id: 'heavy_seep',
+        words: 'Heavy seep: 1½ to 4 in',
+        says: 'After 30 minutes it is a heavy seep, 1½ to 4 inches across',
+      },
+      { id: 'running_leak', words: 'Drips or runs', says: 'It drips or runs' },
+    ],
+    usual: { stain: 36, seep: 28, heavy_seep: 18, running_leak: 18 },
+  },
+];
