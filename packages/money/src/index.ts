@@ -28,6 +28,7 @@ export type { DifferenceStep } from './explained-difference.ts';
 export { type BillableWork, type ComposedInvoice, invoiceLines } from './invoice-lines.ts';
 export { type Adjustment, lineNet, type PricedLine } from './line-net.ts';
 export { parseAmount } from './read-amount.ts';
+export { readDocument } from './read-document.ts';
 export type { Unbilled } from './unbilled.ts';
 export type {
   AgreedLine,
