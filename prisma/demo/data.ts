@@ -137,7 +137,8 @@ export type DemoPackage = {
   tasks: string[];
   parts: { part: string; quantity: string }[];
   fixedPriceLabour: string;
-  likelyFindings: string[];
+  /** What its manager tells of the years before: found so often in so many, parts net. */
+  toldFindings: { task: string; seen: number; of: number; parts: string }[];
 };
 export type DemoPart = {
   key: string;
@@ -231,6 +232,10 @@ export type DemoFinding = {
   where: string;
   /** The same as a zone of the side view, as the drawings name it. */
   zone: string;
+  /** What the finder saw, in the terms of packages/diagnosis. */
+  seen: { symptom: string; answers: Record<string, string> };
+  /** The cause that it turned out to be, of those listed. */
+  turnedOut?: { at: DemoTime; by: string; cause: string };
   noted: { at: DemoTime; by: string; provisionalClass: string };
   photos: { file: string; at: DemoTime; by: string; caption: string }[];
   assessed?: { at: DemoTime; by: string; class: string; words: string };
@@ -278,6 +283,8 @@ export type DemoOrder = {
     waiting?: { reason: string; part?: string; expected?: DemoTime; since: DemoTime };
     /** `words` say what was done where that is more than the manual's own. */
     done?: { at: DemoTime; by: string; words?: string };
+    /** Told by who finished it, for whoever does it next. */
+    learned?: { words: string; everyModel?: boolean };
     inspected?: { at: DemoTime; by: string };
   }[];
   stretches: DemoStretch[];
@@ -296,6 +303,35 @@ export type DemoOrder = {
     by: string;
     payments: { at: DemoTime; how: string }[];
   } | null;
+};
+
+/** What somebody did, when. `item` is a key of the order's; null: for the order. */
+type DemoCare = { item: string | null; at: DemoTime; by: string };
+export type DemoCareOrder = {
+  openLines: (DemoCare & {
+    kind: 'opened' | 'removed';
+    words: string;
+    place: string;
+    closed?: { at: DemoTime; by: string };
+  })[];
+  counts: (DemoCare & { kind: 'out' | 'back'; lines: { name: string; number: number }[] })[];
+  handOvers: (DemoCare & { done: string; notDone: string; loose: string })[];
+  initials: (DemoCare & { item: string; line: number })[];
+  looks: {
+    kind: 'after_standing' | 'after_run_up';
+    plannedFor: DemoTime;
+    at: DemoTime;
+    by: string;
+  }[];
+  torques: (DemoCare & {
+    item: string;
+    fastener: string;
+    torque: string;
+    unit: 'in_lb' | 'ft_lb' | 'n_m';
+    tool: string;
+    reason: string;
+  })[];
+  compressions: (DemoCare & { item: string; supply: number; held: number[] })[];
 };
 
 /** Every file of the demo shop and what it holds. */
@@ -331,6 +367,20 @@ export type DemoFiles = {
   'hangar.json': DemoHangar;
   'rates.json': DemoRates;
   'orders.json': { quotes: DemoQuote[]; orders: DemoOrder[] };
+  'care.json': {
+    /** Lines of a task's checklist, by the task's key. */
+    checklists: Record<string, string[]>;
+    tools: {
+      key: string;
+      kind: 'torque_wrench' | 'test_gear';
+      name: string;
+      number: string;
+      goodUntil: DemoTime;
+      words: string;
+      added: DemoTime;
+    }[];
+    orders: Record<string, DemoCareOrder>;
+  };
 };
 
 /** Reads one file of the demo shop, typed by its name. The tests in tests/api/demo check what is inside. */

@@ -1,4 +1,5 @@
 import { PrismaPg } from '@prisma/adapter-pg';
+import pg from 'pg';
 import { PrismaClient } from './generated/prisma/client.ts';
 import { inTurn } from './in-turn.ts';
 
@@ -16,15 +17,17 @@ export interface ClientOptions {
  * written before a transaction has chosen a role, so use it through `inShop` and `lazyReader`.
  */
 export function createClient({ url, poolSize = 12, onQuery }: ClientOptions) {
+  const pool = new pg.Pool({
+    connectionString: url,
+    max: poolSize,
+    connectionTimeoutMillis: 4000,
+    idleTimeoutMillis: 30_000,
+  });
+  // Without a listener of its own, a connection that the database ends while it is given back would end the whole
+  // program; what was asked over it fails by itself.
+  pool.on('connect', (connection) => connection.on('error', () => undefined));
   const client = new PrismaClient({
-    adapter: inTurn(
-      new PrismaPg({
-        connectionString: url,
-        max: poolSize,
-        connectionTimeoutMillis: 4000,
-        idleTimeoutMillis: 30_000,
-      }),
-    ),
+    adapter: inTurn(new PrismaPg(pool, { disposeExternalPool: true })),
     log: [{ emit: 'event', level: 'query' }],
   });
   if (onQuery) client.$on('query', (event) => onQuery(event.query));

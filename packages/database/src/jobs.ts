@@ -15,6 +15,8 @@ export type JobRequest = {
   payload?: Record<string, unknown>;
   /** A second request under the same key replaces the first while that has not begun. */
   key?: string;
+  /** The second request leaves the first its time. */
+  keepsTime?: boolean;
   /** Jobs of one queue are done one after the other, in order. */
   queue?: string;
   runAt?: Date;
@@ -31,7 +33,7 @@ export type JobRequest = {
  */
 export async function enqueue(transaction: RunsSql, job: JobRequest): Promise<string> {
   const { rows } = await transaction.query(
-    `select jobs.enqueue($1::text, $2::jsonb, $3::text, $4::text, $5::timestamptz, $6::integer)::text as id`,
+    `select jobs.enqueue($1::text, $2::jsonb, $3::text, $4::text, $5::timestamptz, $6::integer, $7::text)::text as id`,
     [
       job.task,
       JSON.stringify(job.payload ?? {}),
@@ -39,6 +41,7 @@ export async function enqueue(transaction: RunsSql, job: JobRequest): Promise<st
       job.queue ?? null,
       job.runAt ?? null,
       job.maxAttempts ?? 25,
+      job.keepsTime ? 'preserve_run_at' : 'replace',
     ],
   );
   const id = rows[0]?.id;
@@ -88,6 +91,18 @@ export type Worker = { pool: pg.Pool; stop(): Promise<void>; ended: Promise<void
 export async function sealAudit(pool: pg.Pool): Promise<number> {
   const { rows } = await pool.query<{ sealed: number }>('select public.seal_audit() as sealed');
   return rows[0]?.sealed ?? 0;
+}
+
+/**
+ * Shops that have clocked something and have no fitted model of a version of the program.
+ *
+ * @param pool connections in the role fairlead_jobs
+ */
+export async function shopsToFit(pool: pg.Pool, version: string): Promise<string[]> {
+  const { rows } = await pool.query<{ id: string }>('select public.shops_to_fit($1) as id', [
+    version,
+  ]);
+  return rows.map(({ id }) => id);
 }
 
 function payloadOf(value: unknown): JobPayload {
