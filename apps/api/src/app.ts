@@ -8,10 +8,17 @@ import { type Context, createContext, type Viewer } from './context.ts';
 import type { Env } from './env.ts';
 import { formatError, refusalCodes, refusalFrom } from './errors.ts';
 import { mountHistoryUploads } from './hindsight/upload-routes.ts';
+import { globalId } from './ids.ts';
+import { createShopNews } from './live/shop-news.ts';
+import { mountStream } from './live/stream-route.ts';
 import { mountOwner } from './owner/owner-routes.ts';
 import { mountPaper } from './paper/paper-routes.ts';
+import { mountDevices } from './people/device-routes.ts';
 import { mountInvitations } from './people/invitation-routes.ts';
+import { mountSignAgain } from './people/sign-again-route.ts';
 import { createSignIn } from './people/sign-in.ts';
+import { mountDueFeeds } from './programme/feed-routes.ts';
+import { mountArchives } from './records/archive/archive-routes.ts';
 import { schema } from './schema.ts';
 import { mountPhotos } from './work/photo-routes.ts';
 import { mountUploads } from './work/upload-routes.ts';
@@ -38,6 +45,8 @@ export async function createApp(options: AppOptions) {
     secureCookies: options.WEB_ORIGIN.startsWith('https:'),
   });
 
+  const news = createShopNews(options.DATABASE_URL);
+
   const apollo = new ApolloServer<Context>({
     schema,
     introspection: true,
@@ -54,6 +63,7 @@ export async function createApp(options: AppOptions) {
   });
   await apollo.start();
 
+  const now = options.now ?? (() => new Date());
   const app = express();
   app.disable('x-powered-by');
   app.set('etag', false);
@@ -61,6 +71,8 @@ export async function createApp(options: AppOptions) {
   // What is answered here takes its place.
   app.use((_request, response, next) => {
     response.setHeader('x-middleware-rewrite', '');
+    // By this a device learns how far its own clock is off: milliseconds since 1970.
+    response.setHeader('fairlead-time', String(now().getTime()));
     next();
   });
 
@@ -74,14 +86,22 @@ export async function createApp(options: AppOptions) {
     }
   });
   mountInvitations(app, signIn, [options.WEB_ORIGIN]);
+  mountDevices(app, { signIn, client, origin: options.WEB_ORIGIN });
+  mountSignAgain(app, signIn, options.WEB_ORIGIN);
   app.use('/auth', signIn.signInHandler);
 
   const viewerOf = async (request: Request): Promise<Viewer | null> => {
     const known = await signIn.identify(request.headers);
-    return known && { accountId: known.accountId, shopId: known.shopId, personId: known.personId };
+    if (!known) return null;
+    // What somebody noted on a device is sent under their id: while another is signed in there, nobody is for it.
+    const notedBy = request.headers['fairlead-person'];
+    if (notedBy !== undefined && notedBy !== globalId('Person', known.personId)) return null;
+    const { accountId, shopId, personId, deviceId } = known;
+    return { accountId, shopId, personId, shared: deviceId !== null };
   };
   mountOwner(app, {
     client,
+    news,
     uploadsDir: options.UPLOADS_DIR,
     webOrigin: options.WEB_ORIGIN,
     key: options.SIGN_IN_SECRET,
@@ -103,6 +123,14 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
 
+  mountDueFeeds(app, { client, ...(options.now && { now: options.now }) });
+  mountArchives(app, {
+    client,
+    viewerOf,
+    uploadsDir: options.UPLOADS_DIR,
+    ...(options.now && { now: options.now }),
+  });
+  mountStream(app, { client, uploadsDir: options.UPLOADS_DIR, news, viewerOf });
   app.use(
     '/graphql',
     express.json({ limit: '512kb' }),
@@ -133,7 +161,10 @@ export async function createApp(options: AppOptions) {
     app,
     client,
     signIn,
+    /** Ends what would otherwise keep a connection open for ever. */
+    endStreams: () => news.endAll(),
     async close() {
+      await news.close();
       await apollo.stop();
       await client.$disconnect();
       await signIn.close();

@@ -7,6 +7,8 @@ export interface Viewer {
   accountId: string;
   shopId: string;
   personId: string;
+  /** Signed in by a PIN or a badge on a shared device: for work at the bench, and for nothing else. */
+  shared: boolean;
 }
 
 /** What a request carries. Nothing in it is global. */
@@ -21,6 +23,8 @@ export interface Context {
   roles(): Promise<readonly Role[]>;
   now(): Date;
   uploadsDir: string;
+  /** What changes in the shop from now on; only where a stream carries it. */
+  news?: () => Promise<AsyncIterable<ReadonlySet<string>>>;
   close(): Promise<void>;
 }
 
@@ -65,13 +69,19 @@ export function createContext({
           where: { id: viewer?.personId ?? '' },
           select: { roles: true, active: true },
         })
-        .then((person) => (person?.active ? person.roles : []));
+        .then((person) => (person?.active ? rolesHere(person.roles, viewer?.shared ?? false) : []));
       return roles;
     },
     now,
     uploadsDir,
     close: lazy.close,
   };
+}
+
+/** On a shared device whoever works at the bench is a mechanic: a PIN signs no entry and sets no rule. */
+function rolesHere(roles: readonly Role[], shared: boolean): readonly Role[] {
+  if (!shared) return roles;
+  return roles.some((role) => role !== 'front_desk') ? ['mechanic'] : [];
 }
 
 const roleWords: Record<Role, string> = {
@@ -89,7 +99,7 @@ export async function allow(context: Context, ...needed: [Role, ...Role[]]): Pro
   if (!needed.some((role) => has.includes(role)))
     throw new Refused(
       'FORBIDDEN',
-      `This is for ${needed.map((role) => roleWords[role]).join(' or ')}; you are signed in as ${has.map((role) => roleWords[role]).join(' and ') || 'somebody without a role'}.`,
+      `This is for ${needed.map((role) => roleWords[role]).join(' or ')}; you are signed in as ${has.map((role) => roleWords[role]).join(' and ') || 'somebody without a role'}${context.viewer.shared ? ' on a shared device; sign in with your password for more' : ''}.`,
     );
   return context.viewer;
 }

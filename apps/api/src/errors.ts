@@ -70,6 +70,7 @@ const sqlStates: Record<string, [RefusalCode, string]> = {
     'AGAINST_RULE',
     'The shop would be left without a manager: make somebody else a manager first.',
   ],
+  FL005: ['AGAINST_RULE', 'A signed entry is kept only with its signed link in the chain.'],
   FL002: ['BAD_INPUT', 'Figures that belong together do not agree.'],
   '23503': ['NOT_FOUND', 'Something that this refers to is not in this shop.'],
   '23505': ['CONFLICT', 'This is recorded already.'],

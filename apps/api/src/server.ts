@@ -4,7 +4,7 @@ import { readEnv } from './env.ts';
 
 const env = readEnv(process.env);
 const log = pino({ level: process.env.LOG_LEVEL ?? 'info' });
-const { app, close } = await createApp({ ...env, log });
+const { app, close, endStreams } = await createApp({ ...env, log });
 const server = await listen(app, env.PORT, process.env.HOST ?? '127.0.0.1');
 log.info({ port: env.PORT }, 'the API listens');
 
@@ -12,6 +12,7 @@ let stopping = false;
 const stop = () => {
   if (stopping) return;
   stopping = true;
+  endStreams();
   server.close(() => void close().then(() => process.exit(0)));
   server.closeIdleConnections();
   setTimeout(() => process.exit(0), 5000).unref();

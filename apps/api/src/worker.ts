@@ -4,8 +4,10 @@ import { rolePool } from '@fairlead/database/role-pool';
 import { roles } from '@fairlead/database/roles';
 import pino from 'pino';
 import { readEnv } from './env.ts';
+import { askMissingFits } from './hindsight/refit-hours.ts';
 import { jobTasks } from './jobs.ts';
 import { sweepSignIn } from './people/sweep-sign-in.ts';
+import { sweepArchives } from './records/archive/archive-files.ts';
 import { sweepUploads } from './work/upload-files.ts';
 
 const SEAL_EVERY_MS = 2000;
@@ -21,6 +23,13 @@ const worker = await createWorker({
     if (level === 'error' || level === 'warning') log.warn({ queue: level }, message);
   },
 });
+
+await askMissingFits(client, worker.pool).catch((error: unknown) =>
+  log.warn(
+    { err: error },
+    'asking for missing fits of hours failed; the next item that closes asks again',
+  ),
+);
 
 // Audit rows are sealed into each shop's chain within five seconds: one round every two, whatever happens to it.
 let sealing: Promise<unknown> = Promise.resolve();
@@ -45,6 +54,7 @@ const sweep = () => {
     .then(() => sweepSignIn(identity))
     .then((swept) => log.info({ swept }, 'sessions and invitations that were over are removed'))
     .then(() => sweepUploads(env.UPLOADS_DIR, new Date()))
+    .then(() => sweepArchives(env.UPLOADS_DIR, new Date()))
     .catch((error: unknown) =>
       log.warn({ err: error }, 'sweeping what is over failed; the next round tries again'),
     );

@@ -295,6 +295,8 @@ describe('who is asking', () => {
       shopId,
       personId: personIds[0],
       sessionId: expect.any(String),
+      // Signed in with a password, on no shared device.
+      deviceId: null,
     });
     expect(await signIn.identify(new Headers({ cookie }))).toEqual(known);
   });

@@ -144,6 +144,29 @@ builder.prismaNode('Package', {
       description: 'What is done, in order.',
       query: { orderBy: { position: 'asc' } },
     }),
+    toldFindings: t.relation('findings', {
+      description: 'What the manager told of earlier years, newest first.',
+      query: { orderBy: { toldAt: 'desc' } },
+    }),
+  }),
+});
+
+builder.prismaNode('ToldFinding', {
+  id: { field: 'id' },
+  description: 'What a manager told: how often some work turned up in a package.',
+  fields: (t) => ({
+    task: t.relation('task', { description: 'The work that corrects it.' }),
+    model: t.relation('model', { nullable: true, description: 'On this model; null: on all.' }),
+    seen: t.exposeInt('seen', { description: 'Times it was found.' }),
+    of: t.exposeInt('of', { description: 'Packages done.' }),
+    parts: t.expose('partsMinor', {
+      type: 'Minor',
+      nullable: true,
+      description: 'What its parts come to, net.',
+    }),
+    note: t.exposeString('note', { description: 'Where that is known from.' }),
+    toldAt: t.expose('toldAt', { type: 'DateTime', description: 'When it was told.' }),
+    toldBy: t.relation('toldBy', { description: 'Who told it.' }),
   }),
 });
 

@@ -1,9 +1,12 @@
 import { type DemoOrder, type DemoStretch, readDemo } from '../../../../prisma/demo/data.ts';
+import type { Context } from '../context.ts';
 import { newId } from '../new-id.ts';
+import { initialLine } from '../safety/initial-line.ts';
 import { issuePart } from '../stores/issue-part.ts';
 import { clock } from '../work/clock.ts';
 import { finishItem } from '../work/finish-item.ts';
 import { initialItem } from '../work/initial-item.ts';
+import { learnNote } from '../work/learn-note.ts';
 import { readCautions } from '../work/read-cautions.ts';
 import { waitItem } from '../work/wait-item.ts';
 import type { Act } from './play.ts';
@@ -12,7 +15,8 @@ import type { Props } from './story.ts';
 const shown = -1;
 const clocked = 0;
 const finished = 1;
-const initialled = 2;
+const told = 2;
+const initialled = 3;
 
 type Worked = DemoStretch & { order: string };
 
@@ -22,11 +26,17 @@ export function clockActs(orders: readonly DemoOrder[], props: Props): Act[] {
     order.stretches.map((stretch) => ({ ...stretch, order: order.key })),
   );
   const people = [...new Set(all.map(({ person }) => person))];
+  const supervisors = new Map(
+    readDemo('people.json').flatMap(({ key, supervisor }) =>
+      supervisor ? [[key, supervisor] as const] : [],
+    ),
+  );
   return people.flatMap((person) => {
     const own = all
       .filter((stretch) => stretch.person === person)
       .sort((a, b) => a.day - b.day || (a.from < b.from ? -1 : 1));
     const read = new Set<string>();
+    const supervisor = supervisors.get(person);
     return own.flatMap((stretch, index): Act[] => {
       const [before, after] = [own[index - 1], own[index + 1]];
       const key = `${stretch.order} ${stretch.item}`;
@@ -37,7 +47,13 @@ export function clockActs(orders: readonly DemoOrder[], props: Props): Act[] {
           by: person,
           order: clocked,
           does: (context) =>
-            clock(context, { kind, itemId: props.items.of(key), at, clientEventId: newId() }),
+            clock(context, {
+              kind,
+              itemId: props.items.of(key),
+              at,
+              clientEventId: newId(),
+              ...(supervisor !== undefined && { supervisedById: props.people.of(supervisor) }),
+            }),
         };
       };
       const first = !read.has(key);
@@ -73,42 +89,62 @@ export function itemActs(order: DemoOrder, props: Props): Act[] {
       words ? [[key, words.words] as const] : [],
     ),
   );
-  const items = order.items.flatMap(({ key, task, finding, waiting, done, inspected }): Act[] => {
-    const itemId = () => props.items.of(`${order.key} ${key}`);
-    const workDone =
-      done?.words ??
-      corrected.get(finding ?? '') ??
-      `Done to the ${tasks.get(task)?.reference}; nothing found.`;
-    const acts: Act[] = [];
-    if (waiting) {
-      const by = order.stretches.findLast((stretch) => stretch.item === key)?.person ?? 'ruan';
-      const expected = waiting.expected
-        ? `, expected ${props.clock.day(waiting.expected).toISOString().slice(0, 10)}`
-        : '';
-      const note = `${partTitles.get(waiting.part ?? '') ?? waiting.reason}${expected}`;
-      acts.push({
-        at: props.clock.at(waiting.since),
-        by,
-        order: finished,
-        does: (context) => waitItem(context, { itemId: itemId(), waitingFor: 'parts', note }),
-      });
-    }
-    if (done)
-      acts.push({
-        at: props.clock.at(done.at),
-        by: done.by,
-        order: finished,
-        does: (context) => finishItem(context, { itemId: itemId(), workDone, foundAccess: null }),
-      });
-    if (inspected)
-      acts.push({
-        at: props.clock.at(inspected.at),
-        by: inspected.by,
-        order: initialled,
-        does: (context) => initialItem(context, { itemId: itemId(), second: false }),
-      });
-    return acts;
-  });
+  const items = order.items.flatMap(
+    ({ key, task, finding, waiting, done, learned, inspected }): Act[] => {
+      const itemId = () => props.items.of(`${order.key} ${key}`);
+      const workDone =
+        done?.words ??
+        corrected.get(finding ?? '') ??
+        `Done to the ${tasks.get(task)?.reference}; nothing found.`;
+      const acts: Act[] = [];
+      if (waiting) {
+        const by = order.stretches.findLast((stretch) => stretch.item === key)?.person ?? 'ruan';
+        const expected = waiting.expected
+          ? `, expected ${props.clock.day(waiting.expected).toISOString().slice(0, 10)}`
+          : '';
+        const note = `${partTitles.get(waiting.part ?? '') ?? waiting.reason}${expected}`;
+        acts.push({
+          at: props.clock.at(waiting.since),
+          by,
+          order: finished,
+          does: (context) => waitItem(context, { itemId: itemId(), waitingFor: 'parts', note }),
+        });
+      }
+      if (done)
+        acts.push({
+          at: props.clock.at(done.at),
+          by: done.by,
+          order: finished,
+          does: async (context) => {
+            await initialWhole(context, itemId());
+            await finishItem(context, { itemId: itemId(), workDone, foundAccess: null });
+          },
+        });
+      if (done && learned)
+        acts.push({
+          at: props.clock.at(done.at),
+          by: done.by,
+          order: told,
+          does: (context) =>
+            learnNote(context, {
+              itemId: itemId(),
+              partId: null,
+              everyModel: learned.everyModel ?? false,
+              words: learned.words,
+              photoIds: [],
+              clientEventId: newId(),
+            }),
+        });
+      if (inspected)
+        acts.push({
+          at: props.clock.at(inspected.at),
+          by: inspected.by,
+          order: initialled,
+          does: (context) => initialItem(context, { itemId: itemId(), second: false }),
+        });
+      return acts;
+    },
+  );
   const parts = order.partsUsed.map(
     ({ item, tag, quantity, at }): Act => ({
       at: props.clock.at(at),
@@ -123,4 +159,20 @@ export function itemActs(order: DemoOrder, props: Props): Act[] {
     }),
   );
   return [...items, ...parts];
+}
+
+/** Whoever finishes an item has done every line of its list. */
+async function initialWhole(context: Context, itemId: string): Promise<void> {
+  const { checklist } = await context.read.workItem.findUniqueOrThrow({
+    where: { id: itemId },
+    select: { checklist: true },
+  });
+  for (const line of checklist.keys())
+    await initialLine(context, {
+      itemId,
+      line: line + 1,
+      kind: 'initialled',
+      at: null,
+      clientEventId: newId(),
+    });
 }

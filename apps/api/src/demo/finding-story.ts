@@ -6,14 +6,15 @@ import { draftQuote } from '../quoting/draft-quote.ts';
 import { recordDecision } from '../quoting/record-decision.ts';
 import { sendQuote } from '../quoting/send-quote.ts';
 import { assessFinding } from '../work/assess-finding.ts';
+import { sayOutcome } from '../work/diagnosis/say-outcome.ts';
 import { noteFinding } from '../work/note-finding.ts';
 import type { Act } from './play.ts';
 import { channelOf, nameItems, type Props, wanted } from './story.ts';
 
-/** A finding is noted with its photos, assessed, offered and answered, as far as it has come. */
+/** A finding is noted with its photos and what is seen, assessed, offered and answered, and its cause said, as far as it has come. */
 export function findingActs(order: DemoOrder, finding: DemoFinding, props: Props): Act[] {
   const { clock } = props;
-  const { noted, assessed } = finding;
+  const { noted, seen, assessed, turnedOut } = finding;
   const at = clock.at(noted.at);
   const id = () => props.findings.of(finding.key);
   const early = finding.photos.filter((photo) => clock.at(photo.at) <= at);
@@ -35,6 +36,13 @@ export function findingActs(order: DemoOrder, finding: DemoFinding, props: Props
             zone: finding.zone,
             class: noted.provisionalClass as FindingClass,
             photoIds: early.map(({ file }) => props.photos.of(file)),
+            sighting: {
+              symptom: seen.symptom,
+              answers: Object.entries(seen.answers).map(([question, answer]) => ({
+                question,
+                answer,
+              })),
+            },
             foundAt: at,
             clientEventId: newId(),
           }),
@@ -63,6 +71,19 @@ export function findingActs(order: DemoOrder, finding: DemoFinding, props: Props
           findingId: id(),
           class: assessed.class as FindingClass,
           meaning: assessed.words,
+        }),
+    });
+  if (turnedOut)
+    acts.push({
+      at: clock.at(turnedOut.at),
+      by: turnedOut.by,
+      does: (context) =>
+        sayOutcome(context, {
+          findingId: id(),
+          symptom: seen.symptom,
+          kind: 'listed',
+          cause: turnedOut.cause,
+          words: '',
         }),
     });
   return [...acts, ...offerActs(order, finding, props)];

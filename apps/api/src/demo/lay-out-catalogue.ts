@@ -67,6 +67,7 @@ export async function layOutCatalogue(
 async function layOutTasks(tx: Tx, shopId: string, models: Keys): Promise<Keys> {
   const { tasks, cautions, defaultConditions } = readDemo('tasks.json');
   const { places } = readDemo('places.json');
+  const { checklists } = readDemo('care.json');
   const keys = new Keys();
   const access = new Map<string, Prisma.AccessCreateManyInput & { id: string }>();
   const accessOf = (conditions: Conditions): string => {
@@ -89,6 +90,7 @@ async function layOutTasks(tx: Tx, shopId: string, models: Keys): Promise<Keys> 
         critical: task.critical,
         cautions: task.cautions.map((caution) => cautions[caution] ?? caution),
         reference: task.reference,
+        checklist: checklists[task.key] ?? [],
       },
       places: task.models.map((model) => ({
         taskId: keys.of(task.key),

@@ -4,6 +4,7 @@ import { rolePool } from '@fairlead/database/role-pool';
 import { roles } from '@fairlead/database/roles';
 import { readDemo } from '../../../../prisma/demo/data.ts';
 import { addHistoryRows } from '../hindsight/history-rows.ts';
+import { fitWithin } from '../hindsight/index.ts';
 import { readHistoryFile } from '../hindsight/read-history-file.ts';
 import { holdFor } from '../hold.ts';
 import { newId } from '../new-id.ts';
@@ -11,6 +12,7 @@ import { createAccount } from '../people/create-account.ts';
 import { addPhoto, keepPicture } from '../work/photo-files.ts';
 import type { Picture } from '../work/picture.ts';
 import { clockActs, itemActs } from './bench-story.ts';
+import { careActs, toolActs } from './care-story.ts';
 import { type DemoClock, demoClock } from './demo-clock.ts';
 import { findingActs } from './finding-story.ts';
 import { floorActs } from './floor-story.ts';
@@ -20,8 +22,10 @@ import { layOutFleet } from './lay-out-fleet.ts';
 import { layOutHangar } from './lay-out-hangar.ts';
 import { layOutContacts, layOutShop } from './lay-out-people.ts';
 import { play } from './play.ts';
+import { programmeActs } from './programme-story.ts';
 import { endActs } from './sign-story.ts';
 import { arrivalActs, type Props, quoteActs } from './story.ts';
+import { tellFindings } from './tell-findings.ts';
 
 /** The demo shop is always the same row, so that it is found again. */
 export const DEMO_SHOP_ID = '0193f1d0-0000-7000-8000-00000000ebb5';
@@ -106,8 +110,11 @@ async function fill(tx: Tx, { clock, now, uploadsDir, pictures }: Filling): Prom
   const fleet = await layOutFleet(tx, shopId, clock);
   const contacts = await layOutContacts(tx, shopId, fleet.aircraft, clock);
   const catalogue = await layOutCatalogue(tx, shopId, fleet.models, clock);
+  await tellFindings(tx, { ...catalogue, models: fleet.models, people }, clock);
   const stands = await layOutHangar(tx, shopId);
   await takeHistory(tx, now);
+  // Fitted before the story begins: its quotes were made by it.
+  await fitWithin(tx, clock.at({ day: -30, time: '06:00' }));
 
   const { quotes, orders } = readDemo('orders.json');
   const photos = new Keys();
@@ -138,10 +145,14 @@ async function fill(tx: Tx, { clock, now, uploadsDir, pictures }: Filling): Prom
     items: new Keys(),
     findings: new Keys(),
     invoices: new Keys(),
+    tools: new Keys(),
   };
   await play({ tx, shopId, people, uploadsDir }, [
     ...quotes.flatMap((quote) => quoteActs(quote, props)),
     ...floorActs(orders, props),
+    ...programmeActs(props),
+    ...toolActs(props),
+    ...careActs(props),
     ...clockActs(orders, props),
     ...orders.flatMap((order) => [
       ...arrivalActs(order, props),

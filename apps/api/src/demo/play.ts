@@ -50,7 +50,7 @@ function contextOf(
 ): Context {
   const personId = people.of(person.key);
   return {
-    viewer: { accountId: personId, shopId, personId },
+    viewer: { accountId: personId, shopId, personId, shared: false },
     requestId: newId(),
     read: tx,
     write: (work) => work(tx),

@@ -83,5 +83,5 @@ async function sign(
     throw new RangeError(
       `An entry of the demo lacks ${entry.missing.map(({ what }) => what).join('; ')}`,
     );
-  await signEntry(context, { ...asked, signature: signer.name, text: entry.text });
+  await signEntry(context, { ...asked, signature: signer.name, text: entry.text, again: null });
 }

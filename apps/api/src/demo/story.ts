@@ -35,6 +35,8 @@ export interface Props extends Fleet, Catalogue {
   findings: Keys;
   /** By order. */
   invoices: Keys;
+  /** That carry a calibration date. */
+  tools: Keys;
 }
 
 export const channelOf = (how: string | undefined): Channel =>

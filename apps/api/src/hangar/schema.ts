@@ -9,6 +9,9 @@ import { loadFloor } from './load-floor.ts';
 import { moveAircraft } from './move-aircraft.ts';
 import { planDeparture } from './plan-departure.ts';
 import { planStay } from './plan-stay.ts';
+import './promise/expectation-types.ts';
+import './promise/promise-types.ts';
+import './promise/promises-kept.ts';
 import { dropPlan, replanStay } from './replan-stay.ts';
 
 const seenVersion = {

@@ -9,10 +9,10 @@ import { builder } from '../builder.ts';
 import { globalId } from '../ids.ts';
 import type { ComparedRow, ComparedWords } from './compared-items.ts';
 
-const VerdictEnum = builder.enumType('CoverageVerdict', {
+export const VerdictEnum = builder.enumType('CoverageVerdict', {
   description: 'Whether quoted ranges hold what they promise.',
   values: {
-    too_few: { description: 'Nothing speaks against it, but so few items say little.' },
+    too_few: { description: 'So few items say little.' },
     agrees: { description: 'Eight in ten lies within what the count leaves open.' },
     too_narrow: { description: 'Fewer come out within than chance explains.' },
     too_wide: { description: 'More come out within than chance explains.' },

@@ -63,11 +63,15 @@ export async function addHistoryRows(tx: Tx, file: RowsToAdd): Promise<RowsAdded
     },
   });
   const places = new Places();
-  const items = fresh.map(({ hash, row }) => itemOf(importId, hash, row, places.idOf(row.found)));
+  for (const { row } of fresh) places.idOf(row.found);
   for (const some of chunks(places.rows)) await tx.access.createMany({ data: some });
   let saved = 0;
-  for (const some of chunks(items)) {
-    await insertItems(tx, some);
+  // Made as they are written: a hundred thousand of them at once are as much again as the file's rows.
+  for (const some of chunks(fresh)) {
+    await insertItems(
+      tx,
+      some.map(({ hash, row }) => itemOf(importId, hash, row, places.idOf(row.found))),
+    );
     saved += some.length;
     await file.onSaved?.(saved);
   }

@@ -1,6 +1,7 @@
 import type { Tx } from '@fairlead/database';
 import { addHistoryRows, type RowsAdded } from './history-rows.ts';
 import { type HistoryFile, type ReadHistory, readHistoryFile } from './read-history-file.ts';
+import { askRefit } from './refit-hours.ts';
 
 export interface ImportHistoryInput {
   file: HistoryFile;
@@ -54,6 +55,7 @@ export async function importHistory(
       byId,
       ...(onSaved && { onSaved }),
     });
+    if (added.added > 0) await askRefit(tx, new Date());
     await finish?.(tx, added);
     return added;
   });

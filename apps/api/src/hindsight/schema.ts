@@ -2,6 +2,9 @@ import { resolveOffsetConnection } from '@pothos/plugin-relay';
 import { builder } from '../builder.ts';
 import { globalId } from '../ids.ts';
 import './accuracy-schema.ts';
+import './honest-schema.ts';
+import './odd-schema.ts';
+import './places-schema.ts';
 import {
   jobsByTask,
   type PastJobRow,

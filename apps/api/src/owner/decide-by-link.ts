@@ -4,6 +4,7 @@ import { currency, minorUnits, parseAmount } from '@fairlead/money';
 import { notFound, Refused, refusalFrom } from '../errors.ts';
 import { keyOf } from '../ids.ts';
 import { takeDecision } from '../quoting/index.ts';
+import { shopKey } from '../shop-key.ts';
 import { loadOffer, wordsOf } from './offers.ts';
 import { hashOf } from './secret.ts';
 
@@ -25,7 +26,7 @@ export interface FormAnswer {
  * @returns the number of the quote, or null where the link opens nothing
  */
 export async function decideByLink(
-  client: Client,
+  { client, uploadsDir }: { client: Client; uploadsDir: string },
   secret: string,
   form: FormAnswer,
   now: Date,
@@ -62,6 +63,7 @@ export async function decideByLink(
   const ceiling = choice === 'go_ahead' ? typedCeiling(form.ceiling, said.currency) : null;
 
   // save
+  const key = await shopKey(uploadsDir, link.shopId);
   try {
     await inShop(
       client,
@@ -80,7 +82,7 @@ export async function decideByLink(
             ...{ quoteId, revision: said.revision, contactId, choice, ceiling },
             ...{ channel: 'owner_page', wordsShown: said.words, decidedAt: null, note: null },
           },
-          { now, recordedById: null },
+          { now, recordedById: null, key },
         );
       },
     );

@@ -1,7 +1,10 @@
 import type { Prisma, Tx } from '@fairlead/database';
+import { oneSentence, type Reason } from '@fairlead/labour';
 import { globalId } from '../ids.ts';
+import { withFindingsOf } from '../quoting/index.ts';
 import { findingFacts, quoteState } from '../states.ts';
 import { changedSince } from './changed-since.ts';
+import { promiseFacts, shownPromise } from './promise-part.ts';
 import { digestOf } from './secret.ts';
 import { wordsShown } from './words-shown.ts';
 
@@ -16,6 +19,7 @@ const offerFacts = {
     orderBy: { revision: 'desc' },
     include: {
       sendings: { orderBy: { sentAt: 'asc' }, select: { sentAt: true } },
+      promise: { select: promiseFacts },
       lines: { orderBy: { position: 'asc' } },
       decisions: {
         orderBy: { recordedAt: 'desc' },
@@ -70,12 +74,15 @@ export function shownOffer(offer: OfferRow, today: Date) {
     tax: `${taxMinor}`,
     words: said.words,
     digest: said.digest,
+    foretold: foretoldOf(newest.withFindings),
     changed: before ? changedSince(before, newest) : null,
+    promise: newest.promise && shownPromise(newest.promise),
     lines: newest.lines.map((line) => ({
       position: line.position,
       title: line.title,
       quantity: line.quantity.toFixed(),
       part: line.partId !== null,
+      why: whyOf(line),
       ...amounts(line),
     })),
     decisions: offer.revisions.flatMap(({ revision, decisions }) =>
@@ -89,6 +96,29 @@ export function shownOffer(offer: OfferRow, today: Date) {
       })),
     ),
   };
+}
+
+/** Why the work takes as long as it is offered for; null where the line sells no hours by time. */
+function whyOf({
+  pricing,
+  because,
+  hoursP50,
+  hoursP90,
+}: OfferRow['revisions'][number]['lines'][number]) {
+  if (pricing === 'fixed' || !hoursP50 || !hoursP90 || !Array.isArray(because)) return null;
+  const reasons = because as unknown as Reason[];
+  return oneSentence(reasons, { p50: hoursP50.toNumber(), p90: hoursP90.toNumber() }) ?? null;
+}
+
+/** What tends to be found, in words: the sum, and each finding with how often it comes. */
+function foretoldOf(kept: unknown) {
+  const foretold = withFindingsOf(kept);
+  return (
+    foretold && {
+      sentence: foretold.sentence,
+      findings: foretold.findings.map(({ title, sentence }) => ({ title, sentence })),
+    }
+  );
 }
 
 const amounts = (of: {

@@ -16,6 +16,7 @@ import {
   itemState,
   orderState,
 } from '../states.ts';
+import { markingsSelect, marksOf, photoPairs } from '../work/index.ts';
 
 const orderPart = {
   number: true,
@@ -34,7 +35,16 @@ const orderPart = {
       title: true,
       words: true,
       foundAt: true,
-      photos: { orderBy: { position: 'asc' }, select: { photo: true } },
+      photos: {
+        orderBy: { position: 'asc' },
+        select: {
+          photoId: true,
+          beforeId: true,
+          photo: {
+            select: { id: true, words: true, width: true, height: true, markings: markingsSelect },
+          },
+        },
+      },
     },
   },
   // The link's role sees issued ones only.
@@ -89,11 +99,16 @@ export function shownOrder(order: OrderRow, today: Date) {
       meaning: finding.events.findLast(({ kind }) => kind === 'assessed')?.meaning ?? '',
       state: findingState(finding, today),
       foundAt: finding.foundAt,
-      photos: finding.photos.map(({ photo: { id, words, width, height } }) => ({
+      photos: finding.photos.map(({ photo: { id, words, width, height, markings } }) => ({
         id: globalId('Photo', id),
         words,
         width,
         height,
+        marks: marksOf(markings),
+      })),
+      pairs: photoPairs(finding.photos).map(({ beforeId, afterId }) => ({
+        beforeId: globalId('Photo', beforeId),
+        afterId: globalId('Photo', afterId),
       })),
     })),
     invoices: order.invoices.map(shownInvoice),

@@ -2,13 +2,17 @@ import { type Client, inLink } from '@fairlead/database';
 import express, { type Express, type Request, type Response } from 'express';
 import { notFound, Refused } from '../errors.ts';
 import { keyOf } from '../ids.ts';
+import type { ShopNews } from '../live/index.ts';
 import { type PhotoSize, photoFile, photoSizes, sendPhoto } from '../work/index.ts';
 import { decideByLink, type FormAnswer } from './decide-by-link.ts';
+import { stateOf, streamNews } from './owner-news.ts';
+import { promiseNow } from './promise-part.ts';
 import { readPage } from './read-page.ts';
 import { hashOf, sealOf, unsealed } from './secret.ts';
 
 export interface OwnerParts {
   client: Client;
+  news: ShopNews;
   uploadsDir: string;
   webOrigin: string;
   /** Seals the sentences that go from an answer to the page. */
@@ -27,10 +31,10 @@ const opensNothing = () =>
 
 /**
  * What an owner's private link opens: `GET /owner/:secret` the page's figures, `GET …/photos/:id/:size` the photos of
- * its findings, `POST …/decisions` an answer. Looking decides nothing: mail scanners follow links.
+ * its findings, `GET …/news` tells when it is another, `POST …/decisions` an answer. Looking decides nothing: mail scanners follow links.
  */
 export function mountOwner(app: Express, parts: OwnerParts): void {
-  const { client, uploadsDir, webOrigin, key, now = () => new Date() } = parts;
+  const { client, news, uploadsDir, webOrigin, key, now = () => new Date() } = parts;
 
   app.use('/owner', (_request, response, next) => {
     response.set({
@@ -43,11 +47,27 @@ export function mountOwner(app: Express, parts: OwnerParts): void {
 
   app.get('/owner/:secret', async (request, response) => {
     const { secret } = request.params;
-    const page = await inLink(client, hashOf(secret), (tx, { contactId }) =>
-      readPage(tx, contactId, now()),
-    );
-    if (!page) throw opensNothing();
-    response.json({ ...page, note: unsealed(key, secret, request.query as never) });
+    const opened = await inLink(client, hashOf(secret), async (tx, link) => ({
+      link,
+      page: await readPage(tx, link.contactId, now()),
+    }));
+    if (!opened) throw opensNothing();
+    const { page, link } = opened;
+    const promise = await promiseNow(client, link, now());
+    response.json({
+      ...page,
+      state: stateOf(page),
+      order: page.order && { ...page.order, promise },
+      note: unsealed(key, secret, request.query as never),
+    });
+  });
+
+  app.get('/owner/:secret/news', async (request, response) => {
+    const { state } = request.query;
+    const shown = typeof state === 'string' ? state.slice(0, 64) : '';
+    const exchange = { request, response };
+    if (!(await streamNews({ client, news, now }, request.params.secret, shown, exchange)))
+      throw opensNothing();
   });
 
   app.post('/owner/:secret/decisions', form, async (request, response) => {
@@ -55,7 +75,12 @@ export function mountOwner(app: Express, parts: OwnerParts): void {
     refuseForeign(request, webOrigin);
     const page = `/owner/${encodeURIComponent(secret)}`;
     try {
-      const number = await decideByLink(client, secret, formOf(request.body), now());
+      const number = await decideByLink(
+        { client, uploadsDir },
+        secret,
+        formOf(request.body),
+        now(),
+      );
       // The page itself says that the link opens nothing.
       back(response, number === null ? page : `${page}#offer-${number}`);
     } catch (error) {

@@ -2,10 +2,17 @@ import { cautionsOn } from '@fairlead/airworthiness';
 import { Refused } from '../errors.ts';
 import type { PaperShop } from './ask.ts';
 import { fromShop, type PaperKind, type Print, pages } from './document.ts';
-import { certificateWords, type Entry, readEntry } from './entry-data.ts';
+import { type Entry, readEntry } from './entry-data.ts';
+import { certificateWords } from './entry-words.ts';
 import { dateText, dayText, recordHours } from './figures.ts';
 import { drawFacts, drawNotes, drawStamp, drawTitle } from './parts.ts';
-import { drawPictures, loadPictures, photoFilesOf } from './pictures.ts';
+import {
+  drawPictures,
+  type KeptPhoto,
+  loadPictures,
+  photoFilesOf,
+  photosOfFinding,
+} from './pictures.ts';
 import { DrawingSheet } from './sheet.ts';
 import { mm } from './sizes.ts';
 
@@ -30,13 +37,7 @@ export const discrepanciesPaper: PaperKind = {
 };
 
 const photosOf = ({ discrepancies }: Entry) =>
-  discrepancies.flatMap(({ finding: { number, title, photos } }) =>
-    photos.map(({ id, words }) => ({
-      id,
-      caption: `Finding ${number}${words === '' ? '' : ` · ${words}`}`,
-      alt: words === '' ? `Photo of finding ${number}: ${title}` : words,
-    })),
-  );
+  discrepancies.flatMap(({ finding }) => photosOfFinding(finding));
 
 /** Who it was given to, as the signed text says. */
 const recipientOf = ({ text }: Entry) =>
@@ -47,7 +48,7 @@ async function drawList(
   entry: Entry,
   shop: PaperShop,
   print: Print,
-  files: ReadonlyMap<string, string>,
+  files: ReadonlyMap<string, KeptPhoto>,
 ): Promise<Buffer> {
   const { aircraft } = entry.order;
   const signed = dayText(entry.signedAt, shop.timeZone);

@@ -1,14 +1,17 @@
 import type { Context } from '../context.ts';
 import { notFound } from '../errors.ts';
 import { ask, type PaperShop, SHOP } from './ask.ts';
+import type { bookWords, certificateWords } from './entry-words.ts';
+import { FINDING_PHOTOS, type FindingPhotos } from './pictures.ts';
 
 export const ENTRY = `query EntryPaper($id: ID!) {
   ${SHOP}
   node(id: $id) { ... on RecordEntry {
     rule text completedOn tisHundredths outcome signature signedAt certificateKind certificateNumber chainHash cautions
+    proof { number hash key }
     book { kind title }
     corrections { id }
-    discrepancies { class words finding { number title photos { id words } } }
+    discrepancies { class words finding { number title ${FINDING_PHOTOS} } }
     order { number title aircraft { registration serial model { maker name } } }
   } }
 }`;
@@ -24,41 +27,20 @@ export interface Entry {
   certificateKind: keyof typeof certificateWords;
   certificateNumber: string;
   chainHash: string | null;
+  proof: { number: number; hash: string; key: string } | null;
   cautions: string[];
   book: { kind: keyof typeof bookWords; title: string };
   corrections: { id: string }[];
   discrepancies: {
     class: 'unairworthy' | 'discrepancy' | 'observation';
     words: string;
-    finding: { number: number; title: string; photos: { id: string; words: string }[] };
+    finding: FindingPhotos;
   }[];
   order: {
     number: number;
     title: string;
     aircraft: { registration: string; serial: string; model: { maker: string; name: string } };
   };
-}
-
-export const certificateWords = {
-  mechanic_airframe: 'Mechanic, airframe rating',
-  mechanic_powerplant: 'Mechanic, powerplant rating',
-  inspection_authorization: 'Inspection authorization',
-  repairman: 'Repairman',
-  repair_station_inspector: 'Inspector of the repair station',
-  private_pilot: 'Private pilot',
-};
-
-const bookWords = {
-  airframe: 'Airframe record',
-  engine: 'Engine record',
-  propeller: 'Propeller record',
-  rotor: 'Rotor record',
-};
-
-/** The book as its cover says, where that says more than its kind. */
-export function nameOfBook({ kind, title }: Entry['book']): string {
-  const words = bookWords[kind];
-  return title.toLowerCase() === kind ? words : `${words}, ${title}`;
 }
 
 export async function readEntry(

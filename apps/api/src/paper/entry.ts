@@ -1,6 +1,7 @@
 import type { PaperShop } from './ask.ts';
 import { fromShop, type PaperKind, type Print } from './document.ts';
-import { certificateWords, type Entry, nameOfBook, readEntry } from './entry-data.ts';
+import { type Entry, readEntry } from './entry-data.ts';
+import { certificateWords, nameOfBook } from './entry-words.ts';
 import { dateText, dayText, recordHours } from './figures.ts';
 import { drawNotes, drawStamp, drawTitle } from './parts.ts';
 import { DrawingSheet } from './sheet.ts';
@@ -85,6 +86,11 @@ function drawEntry(entry: Entry, shop: PaperShop, print: Print): Promise<Buffer>
     number: entry.certificateNumber,
     date: dayText(entry.signedAt, shop.timeZone),
   });
+  if (entry.proof)
+    sheet.text(
+      `Record ${entry.proof.number} of ${aircraft.registration}, hash ${entry.proof.hash}, signed with the shop's key ${entry.proof.key}.`,
+      { size: type.small },
+    );
   drawNotes(sheet, entry.cautions);
   return sheet.finish();
 }

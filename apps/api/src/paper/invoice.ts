@@ -4,7 +4,16 @@ import { fromShop, type PaperKind, type Print, pages } from './document.ts';
 import { dateText, dayText, minus, moneyText } from './figures.ts';
 import { type Amounts, chainOf, invoiceRows, type Step } from './invoice-figures.ts';
 import { drawFacts, drawNotes, drawTitle } from './parts.ts';
-import { drawPictures, loadPictures, type Picture, photoFilesOf } from './pictures.ts';
+import {
+  drawPictures,
+  FINDING_PHOTOS,
+  type FindingPhotos,
+  type KeptPhoto,
+  loadPictures,
+  type Picture,
+  photoFilesOf,
+  photosOfFinding,
+} from './pictures.ts';
 import { DrawingSheet } from './sheet.ts';
 import { mm } from './sizes.ts';
 import { drawTable } from './table.ts';
@@ -20,7 +29,7 @@ export const INVOICE = `query InvoicePaper($id: ID!) {
     difference { kind title amount }
     payments { amount method paidAt }
     order { number title aircraft { registration serial model { maker name } }
-      findings { number title words meaning class photos { id words } } }
+      findings { number title words meaning class ${FINDING_PHOTOS} } }
   } }
 }`;
 
@@ -45,14 +54,7 @@ interface Invoice extends Amounts {
     number: number;
     title: string;
     aircraft: { registration: string; serial: string; model: { maker: string; name: string } };
-    findings: {
-      number: number;
-      title: string;
-      words: string;
-      meaning: string;
-      class: string;
-      photos: { id: string; words: string }[];
-    }[];
+    findings: (FindingPhotos & { words: string; meaning: string; class: string })[];
   };
 }
 
@@ -68,7 +70,7 @@ export const invoicePaper: PaperKind = {
     );
     const { node, viewer } = answer;
     if (!node) throw notFound('invoice');
-    const files = await photoFilesOf(context, node.order.findings.flatMap(photosOf));
+    const files = await photoFilesOf(context, node.order.findings.flatMap(photosOfFinding));
     return {
       filename: `${nameOf(node).toLowerCase().replaceAll(' ', '-')}-${node.order.aircraft.registration}`,
       print: (print) => drawInvoice(node, viewer.shop, print, files),
@@ -79,25 +81,18 @@ export const invoicePaper: PaperKind = {
 const nameOf = ({ number, credits }: Pick<Invoice, 'number' | 'credits'>) =>
   number === null ? 'Draft invoice' : `${credits ? 'Credit note' : 'Invoice'} ${number}`;
 
-const photosOf = ({ number, title, photos }: Invoice['order']['findings'][number]) =>
-  photos.map(({ id, words }) => ({
-    id,
-    caption: `Finding ${number}${words === '' ? '' : ` · ${words}`}`,
-    alt: words === '' ? `Photo of finding ${number}: ${title}` : words,
-  }));
-
 async function drawInvoice(
   invoice: Invoice,
   shop: PaperShop,
   print: Print,
-  files: ReadonlyMap<string, string>,
+  files: ReadonlyMap<string, KeptPhoto>,
 ): Promise<Buffer> {
   const { order, contact, currency } = invoice;
   const { aircraft } = order;
   const name = nameOf(invoice);
   const findings = invoice.credits ? [] : order.findings;
   const pictures = await Promise.all(
-    findings.map((finding) => loadPictures(print.uploadsDir, files, photosOf(finding))),
+    findings.map((finding) => loadPictures(print.uploadsDir, files, photosOfFinding(finding))),
   );
   const day = dayText(invoice.issuedAt ?? invoice.draftedAt, shop.timeZone);
   const sheet = new DrawingSheet({

@@ -10,7 +10,7 @@ import { type Hours, hoursOf } from './quote-figures.ts';
 import { DrawingSheet } from './sheet.ts';
 import { mm } from './sizes.ts';
 
-const ITEM = `id position title jasc critical cautions reference state
+const ITEM = `id position title jasc critical cautions reference state checklist { number words initials }
   finding { number title }
   plannedAccess { clearanceMm sight posture reach swingDeg held lockedFasteners }
   quoteLine { hours { p10 p50 p80 p90 } }`;
@@ -43,6 +43,7 @@ interface Item {
   critical: boolean;
   cautions: string[];
   reference: string;
+  checklist: { number: number; words: string; initials: string | null }[];
   state: string;
   finding: { number: number; title: string } | null;
   plannedAccess: Access | null;
@@ -202,6 +203,7 @@ function drawCard(sheet: DrawingSheet, order: Order, item: Item, webOrigin: stri
       ],
     },
   ]);
+  drawChecklist(sheet, item.checklist);
   drawByHand(sheet, 'Work done, in your own words', 5);
   drawByHand(sheet, 'Found', 3);
   drawSignatures(sheet, ['Done', 'Looked at', ...(item.critical ? ['Second look'] : [])]);
@@ -209,6 +211,38 @@ function drawCard(sheet: DrawingSheet, order: Order, item: Item, webOrigin: stri
     'This card is a help and no record: what was done goes into the program and, signed, into the book.',
     ...cautionsOn('task').map(({ text }) => text),
   ]);
+}
+
+/** The lines of the item's list, each with a box for the initials of whoever did it. */
+function drawChecklist(sheet: DrawingSheet, lines: Item['checklist']): void {
+  if (lines.length === 0) return;
+  const { type } = sheet;
+  const [wide, high] = [mm(18), mm(7)];
+  sheet.heading('Line by line, initialled by who did it', high * 2);
+  for (const { number, words, initials } of lines) {
+    const line = `${number}  ${words}`;
+    const width = sheet.width - wide - type.body;
+    sheet.need(Math.max(high, sheet.wrap(line, width).length * sheet.lineHeight({})) + type.body);
+    const top = sheet.y;
+    sheet.text(line, { width });
+    const below = Math.max(sheet.y, top + high);
+    sheet.decorate((doc) =>
+      doc
+        .lineWidth(0.6)
+        .rect(sheet.right - wide, top, wide, high)
+        .stroke('black'),
+    );
+    if (initials)
+      sheet.tag(sheet.root, 'P', () =>
+        sheet.write(initials, top + (high - type.body * 1.3) / 2, {
+          x: sheet.right - wide,
+          width: wide,
+          align: 'centre',
+        }),
+      );
+    sheet.y = below + type.body * 0.3;
+  }
+  sheet.y += type.body * 0.5;
 }
 
 /** Lines to be written on. */

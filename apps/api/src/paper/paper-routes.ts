@@ -10,6 +10,7 @@ import { invoicePaper } from './invoice.ts';
 import { jobCardPaper } from './job-card.ts';
 import { quotePaper } from './quote.ts';
 import { paperAsked } from './sizes.ts';
+import { statusPaper } from './status.ts';
 
 export interface PaperParts {
   client: Client;
@@ -25,6 +26,7 @@ const kinds: Record<string, PaperKind> = {
   discrepancies: discrepanciesPaper,
   entry: entryPaper,
   invoice: invoicePaper,
+  status: statusPaper,
 };
 
 /** `GET /paper/:kind/:id.pdf?paper=a4|letter|sheet`: a document of the shop, for its people. */

@@ -56,9 +56,25 @@ const howSold: Record<Line['pricing'], string> = {
   not_to_exceed: 'by time and materials, up to a limit that the shop keeps',
 };
 
+/** So many tasks of a flat price stand one under the other; more stand in two columns, down the first and then the second. */
+const ONE_COLUMN = 5;
+
+/** The work under a flat price, without prices of its own. */
+function underRows(lines: readonly Line[]): Row[] {
+  const words = lines.map(
+    ({ title, hours }) => `${title}${hours ? `, ${hoursText(hours.p50)} h` : ''}`,
+  );
+  const high = words.length > ONE_COLUMN ? Math.ceil(words.length / 2) : words.length;
+  return words.slice(0, high).map((each, index) => ({
+    under: true,
+    wideFrom: 2,
+    cells: ['', each, words[high + index] ?? '', ''],
+  }));
+}
+
 /**
- * The lines as rows of a parts list: position, what, hours, price. Work under a flat price has no price
- * of its own and stands under it; where all is under it, the hours of the whole are its.
+ * The lines as rows of a parts list: their number on the sheet, what, hours, price. Work under a flat price has no
+ * price of its own and stands under it; where all is under it, the hours of the whole are its.
  */
 export function rowsOf(lines: readonly Line[], currency: string, whole: Hours): Row[] {
   const byTime = lines.filter((line) => line.hours && !isUnderFlat(line) && !isFlat(line));
@@ -67,23 +83,29 @@ export function rowsOf(lines: readonly Line[], currency: string, whole: Hours): 
     ...(byTime.length === 0 ? [whole.p90] : byTime.map((line) => line.hours?.p90 ?? 0)),
   );
   const dearest = Math.max(0, ...lines.map(({ high }) => Number(high)));
-  return lines.map((line): Row => {
-    if (isUnderFlat(line))
-      return {
-        under: true,
-        cells: ['', `${line.title}${line.hours ? `, ${hoursText(line.hours.p50)} h` : ''}`, '', ''],
-      };
+  const rows: Row[] = [];
+  let under: Line[] = [];
+  let number = 0;
+  for (const line of lines) {
+    if (isUnderFlat(line)) {
+      under.push(line);
+      continue;
+    }
+    rows.push(...underRows(under));
+    under = [];
     const note = line.part
       ? `${line.part.number} · ${decimalText(line.quantity, 0)} ${line.part.unit} at ${decimalText(line.unitPrice, 2)}`
       : howSold[line.pricing];
     const hours = isFlat(line) ? (byTime.length === 0 ? whole : null) : line.hours;
-    return {
+    number += 1;
+    rows.push({
       cells: [
-        { balloon: line.position },
+        { balloon: number },
         { text: line.title, note },
         hours ? { estimate: hoursOf(hours), most } : '',
         { estimate: moneyOf(line, currency), most: dearest },
       ],
-    };
-  });
+    });
+  }
+  return [...rows, ...underRows(under)];
 }

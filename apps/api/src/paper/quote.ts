@@ -3,8 +3,9 @@ import { notFound } from '../errors.ts';
 import { ask, type PaperShop, SHOP } from './ask.ts';
 import { dimensionWords, drawDimensionLine } from './dimension.ts';
 import { fromShop, type PaperKind, type Print, pages } from './document.ts';
-import { dateText, dayText, moneyText, roundMoneyText } from './figures.ts';
+import { dateText, dayText, hoursText, moneyText, roundMoneyText } from './figures.ts';
 import { drawFacts, drawNotes, drawTitle } from './parts.ts';
+import { drawPromise, type PaperPromise, PROMISE } from './promise.ts';
 import { firmOf, type Hours, hoursOf, type Line, moneyOf, rowsOf } from './quote-figures.ts';
 import { DrawingSheet } from './sheet.ts';
 import { mm } from './sizes.ts';
@@ -20,6 +21,8 @@ export const QUOTE = `query QuotePaper($id: ID!) {
     newest {
       revision draftedAt draftedBy { name } expiresOn terms currency low likely p80 high tax
       hours { p10 p50 p80 p90 }
+      withFindings { sentence findings { title sentence hoursP50 parts } }
+      ${PROMISE}
       lines { position pricing title quantity unitPrice low likely p80 high
         task { id cautions } part { number unit } hours { p10 p50 p80 p90 } }
     }
@@ -48,6 +51,11 @@ export interface QuoteAnswer {
       high: string;
       tax: string;
       hours: Hours;
+      withFindings: {
+        sentence: string;
+        findings: { title: string; sentence: string; hoursP50: number; parts: string }[];
+      } | null;
+      promise: PaperPromise | null;
       lines: Line[];
     };
   } | null;
@@ -129,6 +137,8 @@ function drawQuote(
     rowsOf(lines, currency, newest.hours),
   );
   drawTotal(sheet, newest);
+  if (newest.withFindings) drawFound(sheet, newest.withFindings, newest.currency);
+  if (newest.promise) drawPromise(sheet, newest.promise);
   if (newest.terms !== '') {
     sheet.heading('Terms');
     sheet.text(newest.terms);
@@ -148,6 +158,22 @@ function drawQuote(
         ]),
   ]);
   return sheet.finish();
+}
+
+/** What tends to be found, and what the whole then comes to: foretold, not offered. */
+function drawFound(
+  sheet: DrawingSheet,
+  { sentence, findings }: NonNullable<NonNullable<QuoteAnswer['node']>['newest']['withFindings']>,
+  currency: string,
+): void {
+  sheet.heading('What tends to be found in it');
+  sheet.text(sentence);
+  sheet.space(sheet.type.body * 0.4);
+  for (const { title, sentence: often, hoursP50, parts } of findings) {
+    const priced =
+      parts === '0' ? '' : ` and parts of ${moneyText(BigInt(parts), currency)} ${currency}`;
+    sheet.text(`${title}. ${often} It takes about ${hoursText(hoursP50)} h${priced}.`);
+  }
 }
 
 /** The total as one long dimension, and its figures beneath. */

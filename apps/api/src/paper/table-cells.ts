@@ -24,6 +24,8 @@ export interface Row {
   under?: boolean;
   /** Outline above it: sums begin here. */
   outline?: boolean;
+  /** The column from which on one cell takes all that is left of the width; those after it are empty. */
+  wideFrom?: number;
 }
 
 export interface Placed {

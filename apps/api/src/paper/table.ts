@@ -19,6 +19,7 @@ const FEWEST = 3;
 
 interface ReadyRow {
   row: Row;
+  places: readonly Placed[];
   cells: readonly Ready[];
   above: number;
   /** With what is above and below it. */
@@ -93,18 +94,19 @@ export function drawTable(
       const rest = Math.max(...left.map((cell) => heightOf(sheet, cell)));
       const here = sheet.floor - top;
       // What is parted keeps its last lines for the page of its sums.
-      const fits = rest + kept + one.above <= here;
+      const below = one.height - one.above - heightsOf(sheet, one);
+      const fits = rest + kept + below <= here + 0.001;
       const take = fits ? rest : Math.min(here, rest - sheet.lineHeight() * (FEWEST - 1));
       const parts = left.map((cell) => part(sheet, cell, fits ? Infinity : take));
       for (const [at, [now]] of parts.entries()) {
-        const place = placed[at];
+        const place = one.places[at];
         if (place && ('draw' in now || now.lines.length > 0))
           cells[at]?.add(() => drawCell(sheet, place, now, top));
       }
       left = parts.map(([, later]) => later);
       if (left.every((cell) => 'lines' in cell && cell.lines.length === 0)) {
         const drawn = Math.max(...parts.map(([now]) => heightOf(sheet, now)));
-        sheet.y = top + drawn + (one.height - one.above - heightsOf(sheet, one));
+        sheet.y = top + drawn + below;
         break;
       }
       turn();
@@ -132,9 +134,12 @@ const heightsOf = (sheet: DrawingSheet, { cells }: Pick<ReadyRow, 'cells'>) =>
 
 function readyRow(sheet: DrawingSheet, placed: readonly Placed[], row: Row): ReadyRow {
   const { body } = sheet.type;
-  const cells = placed.map((place, index) => readyCell(sheet, place, row, row.cells[index] ?? ''));
+  const places = placed.map((place, index) =>
+    row.wideFrom === index ? { ...place, width: sheet.right - place.x } : place,
+  );
+  const cells = places.map((place, index) => readyCell(sheet, place, row, row.cells[index] ?? ''));
   const [above, below] = row.under ? [body * 0.1, body * 0.15] : [body * 0.42, body * 0.26];
-  return { row, cells, above, height: above + heightsOf(sheet, { cells }) + below };
+  return { row, places, cells, above, height: above + heightsOf(sheet, { cells }) + below };
 }
 
 /** How high what has to stand on the same page beneath a row is: the sums, or the first of what belongs to it. */

@@ -1,3 +1,5 @@
+export { hashPassword, verifyPassword } from 'better-auth/crypto';
+
 /** NIST SP 800-63B asks for at least 8 characters and for letting people use at least 64. */
 const SHORTEST_PASSWORD = 10;
 const LONGEST_PASSWORD = 128;

@@ -1,5 +1,7 @@
 import type { Tx } from '@fairlead/database';
-import { minutesOf, type Piece, presentOn } from './presence.ts';
+import { minutesOf, type Piece, presentOn, type Week } from './presence.ts';
+
+export { type Piece, presentOn, type Week } from './presence.ts';
 
 export interface DayPresence {
   /** Midnight UTC of the civil day. */
@@ -7,6 +9,8 @@ export interface DayPresence {
   /** Whoever works on aircraft, with when they are here; nobody who is not. */
   present: { personId: string; name: string; pieces: Piece[]; minutes: number }[];
   away: { personId: string; name: string; reason: string }[];
+  /** The pieces of everybody, had nobody been away and the shop not been closed. */
+  usual: Piece[][];
   /** Why the shop is closed, where it says so. */
   closed: string | null;
 }
@@ -29,6 +33,7 @@ export async function presenceAhead(read: Tx, from: Date, days: number): Promise
     select: { id: true, name: true, weeklyHours: true, exceptions: ahead },
   });
   const ofShop = { week: shop.weeklyHours, exceptions: shop.dayExceptions };
+  const always = { week: shop.weeklyHours, exceptions: [] };
   return Array.from({ length: days }, (_, index) => {
     const day = new Date(from.getTime() + index * DAY);
     const covers = (each: { firstDay: Date; lastDay: Date }) =>
@@ -44,8 +49,26 @@ export async function presenceAhead(read: Tx, from: Date, days: number): Promise
         const away = exceptions.find((each) => each.fromMinute === null && covers(each));
         return away ? [{ personId: id, name, reason: away.reason }] : [];
       }),
+      usual: people.flatMap(({ weeklyHours: week }) => {
+        const pieces = presentOn(day, { week, exceptions: [] }, always);
+        return pieces.length > 0 ? [pieces] : [];
+      }),
       closed:
         shop.dayExceptions.find((each) => each.fromMinute === null && covers(each))?.reason ?? null,
     };
   });
+}
+
+/** When some people are in, as their weeks and exceptions say. Three statements for however many. */
+export async function weeksOf(read: Tx, personIds: readonly string[]) {
+  const { timeZone } = await read.shop.findFirstOrThrow({ select: { timeZone: true } });
+  const whose = { OR: [{ personId: null }, { personId: { in: [...new Set(personIds)] } }] };
+  const weekly = await read.weeklyHours.findMany({ where: whose });
+  const exceptions = await read.dayException.findMany({ where: whose });
+  const weekOf = (personId: string | null): Week => ({
+    week: weekly.filter((each) => each.personId === personId),
+    exceptions: exceptions.filter((each) => each.personId === personId),
+  });
+  const shop = weekOf(null);
+  return (personId: string) => ({ person: weekOf(personId), shop, timeZone });
 }

@@ -154,7 +154,7 @@ builder.prismaNode('AircraftContact', {
   }),
 });
 
-const Viewer = builder.objectRef<{ personId: string }>('Viewer').implement({
+const Viewer = builder.objectRef<{ personId: string; shared: boolean }>('Viewer').implement({
   description: 'The person signed in.',
   fields: (t) => ({
     person: t.prismaField({
@@ -167,6 +167,10 @@ const Viewer = builder.objectRef<{ personId: string }>('Viewer').implement({
       type: 'Shop',
       description: 'Where they work.',
       resolve: (query, _viewer, _, { read }) => read.shop.findFirstOrThrow({ ...query }),
+    }),
+    shared: t.exposeBoolean('shared', {
+      description:
+        'Whether they came by PIN or badge on a shared device, where they are a mechanic and nothing more.',
     }),
   }),
 });

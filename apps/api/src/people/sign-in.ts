@@ -8,6 +8,8 @@ import type { RequestHandler } from 'express';
 import { acceptInvitation, type Invitation, readInvitation } from './accept-invitation.ts';
 import { type AccountRequest, createAccount } from './create-account.ts';
 import { digestOf, identityAdapter } from './identity-adapter.ts';
+import { type SharedDevices, sharedDevices } from './shared-device.ts';
+import { signAgain } from './sign-again.ts';
 import { signInRoute } from './sign-in-route.ts';
 import { sweepSignIn } from './sweep-sign-in.ts';
 import { createThrottle } from './throttle.ts';
@@ -31,7 +33,14 @@ export type SignInOptions = {
 };
 
 /** Who is asking. */
-export type Identity = { accountId: string; shopId: string; personId: string; sessionId: string };
+export type Identity = {
+  accountId: string;
+  shopId: string;
+  personId: string;
+  sessionId: string;
+  /** On which shared device; null: signed in with a password. */
+  deviceId: string | null;
+};
 
 /** Sign-in, running. */
 export type SignIn = {
@@ -47,6 +56,14 @@ export type SignIn = {
   acceptInvitation(secret: string, password: string): Promise<Invitation | null>;
   /** Ends every session of an account at once: on a lost phone, or when somebody leaves. */
   endSessions(accountId: string): Promise<void>;
+  /** Says again who somebody is, before they sign. */
+  signAgain: ReturnType<typeof signAgain>;
+  /** Shared devices, and what opens a session on them. */
+  devices: SharedDevices;
+  /** The token in a cookie of ours by this name. */
+  tokenOf(headers: IncomingHttpHeaders, cookie: 'session_token' | 'device'): string | null;
+  /** The Set-Cookie header for a token. */
+  cookieOf(cookie: 'session_token' | 'device', token: string, seconds: number): string;
   /** Removes sessions and invitations that are over. Returns how many. The worker does it by itself. */
   sweep(): Promise<number>;
   close(): Promise<void>;
@@ -118,7 +135,8 @@ export function createSignIn(options: SignInOptions): SignIn {
     },
   });
 
-  const cookieName = `${secureCookies ? '__Secure-' : ''}fairlead.session_token`;
+  const nameOf = (cookie: string) => `${secureCookies ? '__Secure-' : ''}fairlead.${cookie}`;
+  const cookieName = nameOf('session_token');
 
   return {
     signInHandler: signInRoute(origins, (request) => auth.handler(request)),
@@ -131,7 +149,7 @@ export function createSignIn(options: SignInOptions): SignIn {
       );
       if (token === null) return null;
       const { rows } = await pool.query<Identity>(
-        `select s.id as "sessionId", s.account_id as "accountId", m.shop_id as "shopId", m.person_id as "personId"
+        `select s.id as "sessionId", s.account_id as "accountId", s.device_id as "deviceId", m.shop_id as "shopId", m.person_id as "personId"
            from identity.session s join identity.membership m on m.account_id = s.account_id
           where s.token = $1 and s.expires_at > now()`,
         [digestOf(token)],
@@ -146,6 +164,12 @@ export function createSignIn(options: SignInOptions): SignIn {
     async endSessions(accountId) {
       await pool.query('delete from identity.session where account_id = $1', [accountId]);
     },
+
+    signAgain: signAgain(pool),
+    devices: sharedDevices(pool),
+    tokenOf: (headers, cookie) => tokenIn(headers.cookie, nameOf(cookie), secret),
+    cookieOf: (cookie, token, seconds) =>
+      `${nameOf(cookie)}=${encodeURIComponent(`${token}.${createHmac('sha256', secret).update(token).digest('base64')}`)}; Path=/; HttpOnly; SameSite=Lax; Max-Age=${seconds}${secureCookies ? '; Secure' : ''}`,
 
     sweep: () => sweepSignIn(pool),
 

@@ -9,5 +9,6 @@ import type pg from 'pg';
 export async function sweepSignIn(pool: pg.Pool): Promise<number> {
   const sessions = await pool.query('delete from identity.session where expires_at <= now()');
   const invitations = await pool.query('delete from identity.invitation where expires_at <= now()');
-  return (sessions.rowCount ?? 0) + (invitations.rowCount ?? 0);
+  const again = await pool.query('delete from identity.sign_again where expires_at <= now()');
+  return (again.rowCount ?? 0) + (sessions.rowCount ?? 0) + (invitations.rowCount ?? 0);
 }

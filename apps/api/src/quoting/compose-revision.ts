@@ -1,9 +1,11 @@
 import type { Pricing, Prisma, TaxCategory } from '@fairlead/database';
-import { sumOfItems } from '@fairlead/labour';
+import { packageOf } from '@fairlead/labour';
 import { documentTotals, formatAmount, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import { Refused } from '../errors.ts';
 import type { EstimatedTask } from './estimate-tasks.ts';
+import { foretellFindings, type LikelyWork } from './likely-findings.ts';
 import type { PriceList } from './price-list.ts';
+import { sayWhole } from './say-decision.ts';
 
 /** What is offered, in the order in which it is listed. */
 export interface Offered {
@@ -14,6 +16,8 @@ export interface Offered {
   /** Tasks by time and materials. */
   tasks: readonly EstimatedTask[];
   parts: readonly OfferedPart[];
+  /** What may be found: foretold, not offered. */
+  likely: readonly LikelyWork[];
 }
 
 export interface OfferedPart {
@@ -38,6 +42,7 @@ export type FigureData = Pick<
   | 'hoursMean'
   | 'hoursP80'
   | 'hoursP90'
+  | 'withFindings'
 >;
 
 /** A revision before it is kept: its own figures, and its lines. */
@@ -55,7 +60,7 @@ interface Quantiles {
 }
 
 /** One seed for every quote, so that the same shop, tasks and day always give the same figures. */
-const SEED = 1;
+export const HOURS_SEED = 1;
 const MOST_HOURS = 999_999;
 
 /**
@@ -144,6 +149,14 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
       })),
     ],
   });
+  const withFindings = foretellFindings({
+    ...offered,
+    rate: Number(lineNet({ quantity: '1', unitPrice: prices.labourRate }, prices.currency)),
+    firm: firmly,
+    high: timeAmounts.highMinor + firmly,
+    seed: HOURS_SEED,
+    say: (amount) => sayWhole(amount, prices.currency),
+  });
   return {
     figures: {
       currency: prices.currency,
@@ -153,6 +166,7 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
       highMinor: timeAmounts.highMinor + firmly,
       taxMinor: totals.taxTotal,
       ...hoursOf(total),
+      ...(withFindings && { withFindings: withFindings as unknown as Prisma.InputJsonValue }),
     },
     lines: [...flatLines, ...timeLines, ...partLines].map((line, index) => ({
       ...line,
@@ -168,9 +182,9 @@ function sumOfHours(tasks: readonly EstimatedTask[]): Quantiles {
   );
   const sum = widest
     ? null
-    : sumOfItems(
+    : packageOf(
         tasks.map(({ estimate }) => estimate),
-        { seed: SEED },
+        { seed: HOURS_SEED },
       );
   if (!sum || !(Math.max(sum.p90, sum.mean) < MOST_HOURS))
     throw new Refused(
@@ -202,7 +216,7 @@ const hoursOf = ({ p10, p50, mean, p80, p90 }: Quantiles) => ({
   hoursP90: p90.toFixed(6),
 });
 
-const ofTask = ({ id, title, accessId, estimate }: EstimatedTask) => ({
+const ofTask = ({ id, title, accessId, asked, estimate }: EstimatedTask) => ({
   taskId: id,
   accessId,
   title,
@@ -210,4 +224,5 @@ const ofTask = ({ id, title, accessId, estimate }: EstimatedTask) => ({
   jobs: estimate.jobs,
   because: structuredClone(estimate.because) as unknown as Prisma.InputJsonValue,
   modelVersion: estimate.modelVersion,
+  asked: structuredClone(asked) as unknown as Prisma.InputJsonValue,
 });

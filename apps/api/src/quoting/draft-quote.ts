@@ -1,9 +1,11 @@
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
+import { promiseForOffer } from '../hangar/index.ts';
 import { composeRevision } from './compose-revision.ts';
 import { contactStanding } from './contact-standing.ts';
 import { loadOffer, type OfferInput } from './load-offer.ts';
 import { expiryOf, textUpTo } from './offer-terms.ts';
+import { promisedOf } from './promised-offer.ts';
 import { saveRevision } from './save-revision.ts';
 
 export interface DraftQuoteInput extends OfferInput {
@@ -31,11 +33,13 @@ export async function draftQuote(context: Context, input: DraftQuoteInput): Prom
   // load
   const first = await draftedBefore(context, input);
   if (first) return first;
-  const { offered, prices, title, orderId, today } = await loadOffer(context, input);
+  const offer = await loadOffer(context, input);
+  const { offered, model, prices, title, orderId, today } = offer;
   await contactStanding(context.read, { ...input, day: today });
 
   // decide
   const composed = composeRevision(offered, prices);
+  const promise = await promiseForOffer(context.read, promisedOf(offer), context.now());
   const expiresOn = expiryOf(input.expiresOn, today);
   const terms = textUpTo(input.terms, 4000, 'terms');
   const called = textUpTo(input.title, 200, 'title') || title;
@@ -65,6 +69,8 @@ export async function draftQuote(context: Context, input: DraftQuoteInput): Prom
         expiresOn,
         terms,
         composed,
+        model,
+        promise,
       });
       return id;
     });

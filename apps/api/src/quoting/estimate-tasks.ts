@@ -1,59 +1,98 @@
 import type { Tx } from '@fairlead/database';
-import { type Estimate, estimate, hours } from '@fairlead/labour';
+import {
+  FREE_BENCH,
+  type HoursEstimate,
+  type MechanicShare,
+  type PlannedItem,
+  type Reason,
+  reasonsOf,
+} from '@fairlead/labour';
+import { conditionsFrom } from '../conditions.ts';
 import { notFound, Refused } from '../errors.ts';
-import { conditionsFrom } from './conditions.ts';
-import { pastJobs } from './past-jobs.ts';
+import { modelInForce, type ShopModel } from '../hindsight/index.ts';
 
-/** What is estimated: tasks, on a model, with or without what the rest of the shop lends them. */
+/** What is estimated: tasks, on one aircraft, by somebody or by whoever is free. */
 export interface EstimateTasksInput {
   taskIds: readonly string[];
-  modelId: string;
-  /** False: the classical answer from each task's own times alone. */
-  usePrior: boolean;
+  aircraft: { registration: string; modelId: string; model: { maker: string; name: string } };
+  /** Who will do them, where that is known. */
+  mechanics?: readonly MechanicShare[];
 }
 
-/** A task with its hours, and with the conditions of its place on that model. */
+/** A task with its hours, what they were asked by, and the conditions of its place on that model. */
 export interface EstimatedTask {
   id: string;
   title: string;
   accessId: string | null;
-  estimate: Estimate;
+  asked: PlannedItem;
+  estimate: HoursEstimate & { because: readonly Reason[] };
+}
+
+export interface EstimatedTasks {
+  model: ShopModel;
+  tasks: EstimatedTask[];
 }
 
 /**
- * How long each task will take on a model, in the order asked for. The number of statements is the
- * same for one task and for sixty: the tasks with their places, and one read of the shop's history.
+ * How long each task will take on an aircraft, in the order asked for, by the model in force. The number of statements is
+ * the same for one task and for sixty, and does not grow with the shop's history.
  */
 export async function estimateTasks(
   read: Tx,
-  { taskIds, modelId, usePrior }: EstimateTasksInput,
-): Promise<EstimatedTask[]> {
+  { taskIds, aircraft, mechanics = [] }: EstimateTasksInput,
+): Promise<EstimatedTasks> {
+  const { modelId, registration } = aircraft;
   const tasks = await read.task.findMany({
     where: { id: { in: [...taskIds] } },
     include: { standardAccess: true, places: { where: { modelId }, include: { access: true } } },
   });
-  const history = await pastJobs(read);
+  const shop = await modelInForce(read);
   const byId = new Map(tasks.map((task) => [task.id, task]));
-  return taskIds.map((id) => {
-    const task = byId.get(id);
-    if (!task) throw notFound('task');
-    const place = task.places[0];
-    const answer = estimate({
-      task: {
+  return {
+    model: shop,
+    tasks: taskIds.map((id) => {
+      const task = byId.get(id);
+      if (!task) throw notFound('task');
+      const access = task.places[0];
+      const place = conditionsFrom(access?.access);
+      const standardHours = task.standardHours?.toNumber();
+      const asked: PlannedItem = {
         task: task.key,
-        standardHours: task.standardHours ? hours(task.standardHours.toNumber()) : undefined,
-        statedFor: conditionsFrom(task.standardAccess),
-        jobs: history.of(task.key),
-      },
-      place: conditionsFrom(place?.access),
-      shop: history.shop,
-      prior: usePrior ? 'on' : 'off',
-    });
-    if (answer.kind === 'not-enough-history')
-      throw new Refused(
-        'NOT_ENOUGH_HISTORY',
-        `"${task.title}" cannot be estimated. ${answer.sentence}`,
-      );
-    return { id, title: task.title, accessId: place?.accessId ?? null, estimate: answer };
-  });
+        jasc: task.jasc,
+        standardHours,
+        model: `${aircraft.model.maker} ${aircraft.model.name}`,
+        registration,
+        mechanics,
+        place,
+        // A standard without a place of its own is for the task as it is installed there.
+        statedFor:
+          standardHours === undefined
+            ? FREE_BENCH
+            : (conditionsFrom(task.standardAccess) ?? place ?? FREE_BENCH),
+      };
+      return {
+        id,
+        title: task.title,
+        accessId: access?.accessId ?? null,
+        asked,
+        estimate: estimateOne(shop, asked, task.title),
+      };
+    }),
+  };
+}
+
+/** @throws Refused where neither a standard time nor anything that the shop has clocked says where to start */
+export function estimateOne(
+  { model, predictor }: ShopModel,
+  asked: PlannedItem,
+  title: string,
+): EstimatedTask['estimate'] {
+  if (asked.standardHours === undefined && model.summary.medianHours === undefined)
+    throw new Refused(
+      'NOT_ENOUGH_HISTORY',
+      `"${title}" cannot be estimated. It has no standard time, and the shop has not clocked anything yet: give the task a standard time, or import a history.`,
+    );
+  const estimate = predictor.estimate(asked);
+  const learned = model.summary.items - model.summary.censored;
+  return { ...estimate, because: reasonsOf(estimate.steps, learned) };
 }

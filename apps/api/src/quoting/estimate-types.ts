@@ -1,5 +1,6 @@
-import { type Estimate, hoursQuantile, type Reason } from '@fairlead/labour';
+import { hoursQuantile, type Reason } from '@fairlead/labour';
 import { builder } from '../builder.ts';
+import type { TaskEstimate } from './estimate-task.ts';
 
 /** One figure of a reason, where its kind has it. */
 const figure = <K extends string>(reason: Reason, name: K): number | null => {
@@ -43,7 +44,7 @@ export const EstimateReason = builder.objectRef<Reason>('EstimateReason').implem
 });
 
 /** A distribution of hours, as it goes out. */
-export const EstimateType = builder.objectRef<Estimate>('Estimate').implement({
+export const EstimateType = builder.objectRef<TaskEstimate>('Estimate').implement({
   description:
     'How many hands-on hours something will take: a distribution, all people added, waiting excluded.',
   fields: (t) => ({

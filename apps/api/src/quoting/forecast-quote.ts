@@ -1,12 +1,14 @@
 import type { Context } from '../context.ts';
+import type { OfferToPromise } from '../hangar/index.ts';
 import { type ComposedRevision, composeRevision } from './compose-revision.ts';
 import { loadOffer, type OfferInput } from './load-offer.ts';
+import { promisedOf } from './promised-offer.ts';
+
+/** What a draft would say, and what it would promise. */
+export type ForecastQuote = ComposedRevision & { toPromise: OfferToPromise };
 
 /** What a draft of these lines would say. Nothing is kept. */
-export async function forecastQuote(
-  context: Context,
-  input: OfferInput,
-): Promise<ComposedRevision> {
-  const { offered, prices } = await loadOffer(context, input);
-  return composeRevision(offered, prices);
+export async function forecastQuote(context: Context, input: OfferInput): Promise<ForecastQuote> {
+  const offer = await loadOffer(context, input);
+  return { ...composeRevision(offer.offered, offer.prices), toPromise: promisedOf(offer) };
 }

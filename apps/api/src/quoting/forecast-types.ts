@@ -2,9 +2,14 @@ import type { Prisma } from '@fairlead/database';
 import { Pricing, TaxCategory } from '@fairlead/database';
 import type { Reason } from '@fairlead/labour';
 import { builder } from '../builder.ts';
+import { promiseForOffer } from '../hangar/index.ts';
+import { PromiseType } from '../hangar/refs.ts';
 import { globalId } from '../ids.ts';
-import type { ComposedRevision, LineData } from './compose-revision.ts';
+import type { LineData } from './compose-revision.ts';
 import { EstimateReason } from './estimate-types.ts';
+import { WithFindingsType } from './findings-types.ts';
+import type { ForecastQuote } from './forecast-quote.ts';
+import { withFindingsOf } from './likely-findings.ts';
 
 type Kept =
   | Prisma.QuoteRevisionUncheckedCreateInput['hoursP10']
@@ -105,7 +110,7 @@ const ForecastLine = builder.objectRef<LineData>('QuoteForecastLine').implement(
 });
 
 /** What a draft would say. */
-export const QuoteForecast = builder.objectRef<ComposedRevision>('QuoteForecast').implement({
+export const QuoteForecast = builder.objectRef<ForecastQuote>('QuoteForecast').implement({
   description: 'What a draft of these lines would say today. Nothing is kept.',
   fields: (t) => ({
     currency: t.string({
@@ -141,6 +146,20 @@ export const QuoteForecast = builder.objectRef<ComposedRevision>('QuoteForecast'
       type: QuotedHours,
       description: 'Hands-on hours of all its tasks together.',
       resolve: ({ figures }) => figures,
+    }),
+    withFindings: t.field({
+      type: WithFindingsType,
+      nullable: true,
+      description: 'With what is likely to be found; null where nothing is.',
+      resolve: ({ figures }) => withFindingsOf(figures.withFindings),
+    }),
+    promise: t.field({
+      type: PromiseType,
+      description: 'When the aircraft would be ready, if this were accepted now.',
+      resolve: async ({ toPromise }, _, { read, now }) => {
+        const madeAt = now();
+        return { ...(await promiseForOffer(read, toPromise, madeAt)), madeAt };
+      },
     }),
     lines: t.field({
       type: [ForecastLine],

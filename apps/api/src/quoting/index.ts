@@ -1,4 +1,7 @@
 /** What the owner's page needs of quoting: who may say yes, how an answer is kept and said. */
+
 export { type ContactStanding, contactStanding } from './contact-standing.ts';
+export { draftQuote } from './draft-quote.ts';
+export { withFindingsOf } from './likely-findings.ts';
 export { sayAmount } from './say-decision.ts';
 export { takeDecision } from './take-decision.ts';

@@ -1,10 +1,12 @@
 import type { AircraftKind } from '@fairlead/database';
 import type { Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
+import type { ShopModel } from '../hindsight/index.ts';
 import { orderFacts, orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
 import type { Offered } from './compose-revision.ts';
 import { estimateTasks } from './estimate-tasks.ts';
+import { likelyWork } from './likely-findings.ts';
 import { type PriceList, priceList } from './price-list.ts';
 
 /** What somebody wants quoted: keys, not yet known to exist. */
@@ -23,6 +25,8 @@ export interface Offer {
   /** The order of the finding; null for a quote for a visit. */
   orderId: string | null;
   offered: Offered;
+  /** What the hours come from. */
+  model: ShopModel;
   prices: PriceList;
   today: Date;
 }
@@ -46,7 +50,7 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
       id: true,
       registration: true,
       modelId: true,
-      model: { select: { kind: true, name: true } },
+      model: { select: { kind: true, maker: true, name: true } },
     },
   });
   const pack = input.packageId
@@ -116,11 +120,8 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
       'A quote for no work was refused: needed is a package with tasks, or at least one task.',
       'tasks',
     );
-  const estimates = await estimateTasks(read, {
-    taskIds,
-    modelId: aircraft.modelId,
-    usePrior: true,
-  });
+  const { tasks: estimates, model } = await estimateTasks(read, { taskIds, aircraft });
+  const likely = pack ? await likelyWork(read, pack.id, aircraft, taskIds) : [];
   const known = new Map(parts.map((part) => [part.id, part]));
   const flat =
     pack && pack.priceMinor !== null ? { title: pack.title, price: pack.priceMinor } : null;
@@ -129,10 +130,12 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
     aircraft,
     title: pack?.title ?? finding?.title ?? titleOf(estimates),
     orderId: finding?.orderId ?? null,
+    model,
     offered: {
       flat,
       flatTasks: estimates.slice(0, underFlat),
       tasks: estimates.slice(underFlat),
+      likely,
       parts: input.parts.map(({ partId, quantity }) => {
         const part = known.get(partId);
         if (!part) throw notFound('part');

@@ -37,6 +37,7 @@ export async function openWork(tx: Tx, quote: HeldQuote, opening: Opening): Prom
               critical: task.critical,
               cautions: task.cautions,
               reference: task.reference,
+              checklist: task.checklist,
               plannedAccessId: accessId,
               openedAt: opening.openedAt,
             },

@@ -102,6 +102,19 @@ export const SendQuoteInput = builder.inputType('SendQuoteInput', {
   }),
 });
 
+export const TellFindingInput = builder.inputType('TellFindingInput', {
+  description: 'How often some work turned up in a package, in the years before.',
+  fields: (t) => ({
+    packageId: t.id({ required: true, description: 'The package.' }),
+    taskId: t.id({ required: true, description: 'The work that corrects what is found.' }),
+    modelId: t.id({ description: 'On this model; left out: on all together.' }),
+    seen: t.int({ required: true, description: 'Times it was found, 0 or more.' }),
+    of: t.int({ required: true, description: 'Packages done, at least as many.' }),
+    parts: t.field({ type: 'Minor', description: 'What its parts come to, net, 0 or more.' }),
+    note: t.string({ description: 'Where that is known from, at most 1,000 characters.' }),
+  }),
+});
+
 export const RecordDecisionInput = builder.inputType('RecordDecisionInput', {
   description: "The owner's answer to a revision.",
   fields: (t) => ({

@@ -4,7 +4,10 @@ import { builder } from '../builder.ts';
 import { quoteFacts, quoteState, type quoteStates } from '../states.ts';
 import { shopToday } from '../today.ts';
 import { EstimateReason } from './estimate-types.ts';
+import { WithFindingsType } from './findings-types.ts';
 import { QuotedHours } from './forecast-types.ts';
+import { withFindingsOf } from './likely-findings.ts';
+import { type Recomputed, recomputeRevision } from './recompute-revision.ts';
 
 export const QuoteState = builder.enumType('QuoteState', {
   description: 'How far an offer has come. Derived from what happened to its newest revision.',
@@ -99,6 +102,18 @@ builder.prismaNode('Quote', {
   }),
 });
 
+const RecomputedHours = builder.objectRef<Recomputed>('RecomputedHours').implement({
+  description: 'Whether the hours of a revision can be had again from the model that made them.',
+  fields: (t) => ({
+    same: t.exposeBoolean('same', {
+      description: 'Every figure of hours came out the same, to the last digit kept.',
+    }),
+    modelNumber: t.exposeInt('modelNumber', { description: 'The number of the model.' }),
+    fittedAt: t.expose('fittedAt', { type: 'DateTime', description: 'When it was fitted.' }),
+    sentence: t.exposeString('sentence', { description: 'The same in words.' }),
+  }),
+});
+
 builder.prismaNode('QuoteRevision', {
   id: { field: 'id' },
   description:
@@ -138,6 +153,20 @@ builder.prismaNode('QuoteRevision', {
       type: QuotedHours,
       description: 'Hands-on hours of all its tasks together.',
       resolve: (revision) => revision,
+    }),
+    recomputed: t.field({
+      type: RecomputedHours,
+      nullable: true,
+      description:
+        'What the model that made the hours says when it is asked again; null where none is named.',
+      select: { id: true },
+      resolve: ({ id }, _, context) => recomputeRevision(context, id),
+    }),
+    withFindings: t.field({
+      type: WithFindingsType,
+      nullable: true,
+      description: 'With what is likely to be found; null where nothing is.',
+      resolve: ({ withFindings }) => withFindingsOf(withFindings),
     }),
     lines: t.relation('lines', {
       description: 'What is offered, in order.',

@@ -1,9 +1,11 @@
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
+import { promiseForOffer } from '../hangar/index.ts';
 import { composeRevision } from './compose-revision.ts';
 import { loadOffer, type OfferInput } from './load-offer.ts';
 import { holdQuote, refuseStale } from './newest-revision.ts';
 import { expiryOf, textUpTo } from './offer-terms.ts';
+import { promisedOf } from './promised-offer.ts';
 import { saveRevision } from './save-revision.ts';
 import { sayDecision } from './say-decision.ts';
 
@@ -23,15 +25,12 @@ export async function reviseQuote(context: Context, input: ReviseQuoteInput): Pr
   const quote = await context.read.quote.findUnique({ where: { id: input.quoteId } });
   if (!quote) throw notFound('quote');
   const { aircraftId, packageId, findingId } = quote;
-  const { offered, prices, today } = await loadOffer(context, {
-    ...input,
-    aircraftId,
-    packageId,
-    findingId,
-  });
+  const offer = await loadOffer(context, { ...input, aircraftId, packageId, findingId });
+  const { offered, model, prices, today } = offer;
 
   // decide
   const composed = composeRevision(offered, prices);
+  const promise = await promiseForOffer(context.read, promisedOf(offer), context.now());
   const expiresOn = expiryOf(input.expiresOn, today);
 
   // save
@@ -52,6 +51,8 @@ export async function reviseQuote(context: Context, input: ReviseQuoteInput): Pr
       expiresOn,
       terms: input.terms === null ? held.newest.terms : textUpTo(input.terms, 4000, 'terms'),
       composed,
+      model,
+      promise,
     });
     return quote.id;
   });

@@ -1,5 +1,7 @@
 import type { Tx } from '@fairlead/database';
-import type { ComposedRevision } from './compose-revision.ts';
+import { keepPromise, type MadePromise } from '../hangar/index.ts';
+import { keptModelId, type ShopModel } from '../hindsight/index.ts';
+import { type ComposedRevision, HOURS_SEED } from './compose-revision.ts';
 
 export interface RevisionToSave {
   quoteId: string;
@@ -9,16 +11,26 @@ export interface RevisionToSave {
   expiresOn: Date;
   terms: string;
   composed: ComposedRevision;
+  /** What its hours come from. */
+  model: ShopModel;
+  /** When the aircraft would be ready. */
+  promise: MadePromise;
 }
 
-/** Keeps a numbered revision with its lines: two statements, however many lines. */
+/** Keeps a numbered revision with its lines and the model that made its hours, in a few statements, however many lines. */
 export async function saveRevision(
   tx: Tx,
-  { composed, ...revision }: RevisionToSave,
+  { composed, model, promise, ...revision }: RevisionToSave,
 ): Promise<void> {
   const { id: revisionId } = await tx.quoteRevision.create({
-    data: { ...revision, ...composed.figures },
+    data: {
+      ...revision,
+      ...composed.figures,
+      hoursModelId: await keptModelId(tx, model, revision.draftedAt),
+      hoursSeed: HOURS_SEED,
+    },
     select: { id: true },
   });
   await tx.quoteLine.createMany({ data: composed.lines.map((line) => ({ ...line, revisionId })) });
+  await keepPromise(tx, { revisionId }, promise, revision.draftedAt);
 }

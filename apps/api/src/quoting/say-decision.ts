@@ -1,5 +1,5 @@
 import type { Channel, Choice } from '@fairlead/database';
-import { currency, formatMoney, minor } from '@fairlead/money';
+import { currency, formatMoney, minor, minorUnits } from '@fairlead/money';
 
 const choiceWords: Record<Choice, string> = {
   go_ahead: 'go ahead',
@@ -39,3 +39,10 @@ export function sayDecision({
 /** "1,900.00 USD" */
 export const sayAmount = (amount: bigint, code: string) =>
   `${formatMoney(minor(amount), currency(code))} ${code}`;
+
+/** "1,900 USD": an estimate to the cent would claim more than it knows. */
+export function sayWhole(amount: bigint, code: string): string {
+  const one = 10n ** BigInt(minorUnits[currency(code)]);
+  const whole = ((amount + one / 2n) / one) * one;
+  return `${formatMoney(minor(whole), currency(code)).replace(/\.0+$/, '')} ${code}`;
+}

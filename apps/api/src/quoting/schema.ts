@@ -14,11 +14,13 @@ import {
   RecordDecisionInput,
   ReviseQuoteInput,
   SendQuoteInput,
+  TellFindingInput,
 } from './quote-inputs.ts';
 import './quote-types.ts';
 import { recordDecision } from './record-decision.ts';
 import { reviseQuote } from './revise-quote.ts';
 import { sendQuote } from './send-quote.ts';
+import { tellFinding } from './tell-finding.ts';
 
 builder.queryFields((t) => ({
   estimateTask: t.field({
@@ -28,16 +30,18 @@ builder.queryFields((t) => ({
     args: {
       taskId: t.arg.id({ required: true, description: 'The task.' }),
       aircraftId: t.arg.id({ required: true, description: 'The aircraft that it is done on.' }),
+      mechanicId: t.arg.id({ description: 'Who will do it; left out: whoever is free.' }),
       usePrior: t.arg.boolean({
         required: true,
         defaultValue: true,
         description: "False: only this task's own times count, as in a textbook.",
       }),
     },
-    resolve: (_, { taskId, aircraftId, usePrior }, context) =>
+    resolve: (_, { taskId, aircraftId, mechanicId, usePrior }, context) =>
       estimateTask(context, {
         taskId: keyOf('Task', taskId, 'taskId'),
         aircraftId: keyOf('Aircraft', aircraftId, 'aircraftId'),
+        mechanicId: mechanicId ? keyOf('Person', mechanicId, 'mechanicId') : null,
         usePrior,
       }),
   }),
@@ -109,6 +113,27 @@ builder.mutationFields((t) => ({
         terms: input.terms ?? null,
       });
       return context.read.quote.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  tellFinding: t.prismaField({
+    type: 'Package',
+    errors: {},
+    description:
+      'Keeps what the manager tells of earlier years: in so many of these packages this work turned up. For the manager.',
+    args: {
+      input: t.arg({ type: TellFindingInput, required: true, description: 'What was found.' }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await tellFinding(context, {
+        packageId: keyOf('Package', input.packageId, 'packageId'),
+        taskId: keyOf('Task', input.taskId, 'taskId'),
+        modelId: input.modelId ? keyOf('AircraftModel', input.modelId, 'modelId') : null,
+        seen: input.seen,
+        of: input.of,
+        parts: input.parts ?? null,
+        note: input.note ?? null,
+      });
+      return context.read.package.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),
   sendQuote: t.prismaField({

@@ -1,6 +1,8 @@
 import type { Channel, Choice, Tx } from '@fairlead/database';
+import type { SigningKey } from '@fairlead/proof';
 import { civilDay } from '../civil-day.ts';
 import { Refused } from '../errors.ts';
+import { linkRecords } from '../record-chain.ts';
 import { contactStanding } from './contact-standing.ts';
 import {
   type HeldQuote,
@@ -32,6 +34,8 @@ export interface Recording {
   now: Date;
   /** Null: nobody of the shop, the owner gave it on their own page. */
   recordedById: string | null;
+  /** The shop's: it signs the decision's link in the aircraft's chain. */
+  key: SigningKey;
 }
 
 /**
@@ -43,7 +47,7 @@ export interface Recording {
 export async function takeDecision(
   tx: Tx,
   answer: OwnersAnswer,
-  { now, recordedById }: Recording,
+  { now, recordedById, key }: Recording,
 ): Promise<string> {
   const given = {
     ...answer,
@@ -84,6 +88,7 @@ export async function takeDecision(
     },
   });
   if (choice === 'go_ahead') await openWork(tx, quote, { openedById: recordedById, openedAt: now });
+  await linkRecords(tx, key, quote.aircraftId, now);
   return quote.id;
 }
 

@@ -7,6 +7,7 @@ import {
   missingFromEntry,
 } from '@fairlead/airworthiness';
 import type { FindingClass, RecordBookKind, ReleaseOutcome } from '@fairlead/database';
+import { unclosed } from '../safety/queries.ts';
 import { itemState } from '../states.ts';
 import { goesInto } from './book-of.ts';
 import { byOf, describe, extentOf, findingsFor, lastDay, performers } from './entry-words.ts';
@@ -146,7 +147,7 @@ export function prepareEntry(
     })),
     findings: findings.map(({ title, class: kind, state }) => ({ title, class: kind, state })),
   };
-  const missing = [...missingFromEntry(draft), ...runningClocks(looked)];
+  const missing = [...missingFromEntry(draft), ...runningClocks(looked), ...leftOpen(order)];
   return {
     rule: inspection ? 'inspection' : 'maintenance',
     items: done,
@@ -201,6 +202,10 @@ const runningClocks = (items: readonly ItemToSign[]): MissingElement[] =>
         remedy: 'They stop or switch their clock.',
       })),
   );
+
+/** Nobody signs while a panel is open, a part is off or a tool is missing, whichever book the work goes into. */
+const leftOpen = (order: OrderToSign): MissingElement[] =>
+  unclosed(order).map(({ lacks, remedy }) => ({ paragraph: 'shop rule', what: lacks, remedy }));
 
 const chapterOf: Record<RecordBookKind, string> = {
   airframe: '5300',

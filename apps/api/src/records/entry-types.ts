@@ -122,6 +122,26 @@ export const EntryDraftType = builder.objectRef<Prepared>('EntryDraft').implemen
   }),
 });
 
+interface EntryLink {
+  seq: number;
+  hash: Uint8Array;
+  key: { fingerprint: string };
+}
+const EntryProof = builder.objectRef<EntryLink>('EntryProof').implement({
+  description: "An entry's link in the chain of its aircraft's records.",
+  fields: (t) => ({
+    number: t.exposeInt('seq', { description: 'Its number: 1, 2, 3, … without a gap.' }),
+    hash: t.string({
+      description: 'Its hash, hexadecimal: what the next link names.',
+      resolve: ({ hash }) => Buffer.from(hash).toString('hex'),
+    }),
+    key: t.string({
+      description: "Fingerprint of the shop's key that signed it (RFC 7638).",
+      resolve: ({ key }) => key.fingerprint,
+    }),
+  }),
+});
+
 builder.prismaNode('RecordEntry', {
   id: { field: 'id' },
   description:
@@ -171,6 +191,18 @@ builder.prismaNode('RecordEntry', {
       description: "Hash of its link in the shop's chain, hexadecimal.",
       select: { id: true },
       resolve: ({ id }, _, context) => chainHash(context, 'entry', id),
+    }),
+    proof: t.field({
+      type: EntryProof,
+      nullable: true,
+      description:
+        "Its link in the aircraft's chain; null for what was signed before there was one.",
+      select: { id: true },
+      resolve: async ({ id }, _, { read }) =>
+        read.recordLink.findFirst({
+          where: { subjectId: id },
+          select: { seq: true, hash: true, key: { select: { fingerprint: true } } },
+        }),
     }),
     cautions: t.stringList({
       description: 'What is printed with it.',

@@ -1,5 +1,6 @@
 import type { Prisma, Tx } from '@fairlead/database';
 import { holdAllFor, holdFor } from '../hold.ts';
+import { openOnOrder } from '../safety/queries.ts';
 import { findingFacts, itemFacts } from '../states.ts';
 
 /** A signed entry that stands: one that no later entry corrects. */
@@ -23,7 +24,6 @@ export const orderToSign = {
   id: true,
   number: true,
   title: true,
-  inspection: true,
   aircraft: {
     select: {
       id: true,
@@ -88,6 +88,7 @@ export const orderToSign = {
     },
   },
   entries: { orderBy: [{ signedAt: 'asc' }, { id: 'asc' }], select: entry },
+  ...openOnOrder,
 } satisfies Prisma.WorkOrderSelect;
 
 export type OrderToSign = Prisma.WorkOrderGetPayload<{ select: typeof orderToSign }>;

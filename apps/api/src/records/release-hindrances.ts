@@ -1,4 +1,5 @@
 import type { ReleaseOutcome } from '@fairlead/database';
+import { beforeRelease, unclosed } from '../safety/queries.ts';
 import { findingClass, findingState, itemState } from '../states.ts';
 import { goesInto } from './book-of.ts';
 import { finished } from './compose.ts';
@@ -73,6 +74,13 @@ export function releaseHindrances(
       ({ position, title, critical }) =>
         `item ${position}, “${title}”, is neither inspected${critical ? ' by two people' : ''} nor put off`,
     );
+  const corrected = order.findings.filter(
+    (finding) => findingState(finding, today) === 'corrected',
+  );
+  const left = [
+    ...unclosed(order).map(({ hinders }) => hinders),
+    ...beforeRelease(order, new Set(corrected.map(({ id }) => id))),
+  ];
   const books = booksToSign(order);
   const unsigned = [
     ...new Set(
@@ -84,7 +92,7 @@ export function releaseHindrances(
         ),
     ),
   ];
-  const left = books
+  const unentered = books
     .filter(({ signed, left: count }) => signed && count > 0)
     .map(
       ({ book, left: count }) =>
@@ -105,7 +113,16 @@ export function releaseHindrances(
     outcome === 'not_airworthy_list_given' && outcomeOf(order, today) === 'airworthy'
       ? [`nothing unairworthy is open and every entry says ${say.airworthy}`]
       : [];
-  return [...clocks, ...open, ...unsigned, ...left, ...entries, ...unairworthy, ...nothing];
+  return [
+    ...clocks,
+    ...open,
+    ...left,
+    ...unsigned,
+    ...unentered,
+    ...entries,
+    ...unairworthy,
+    ...nothing,
+  ];
 }
 
 /** "Left engine" or "Right engine": without an inspection, one of two like books is enough. */

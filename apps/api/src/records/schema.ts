@@ -78,6 +78,11 @@ const SignEntryInput = builder.inputType('SignEntryInput', {
       required: true,
       description: 'The text that was read, as the draft gave it.',
     }),
+    again: t.string({
+      required: true,
+      description:
+        'What POST /auth/again answered to the password, for this order, book and text. It counts once, for five minutes.',
+    }),
   }),
 });
 const ReleaseAircraftInput = builder.inputType('ReleaseAircraftInput', {
@@ -191,6 +196,7 @@ builder.mutationFields((t) => ({
         ...entryAsked(input),
         signature: input.signature,
         text: input.text,
+        again: input.again,
       });
       return context.read.recordEntry.findUniqueOrThrow({ ...query, where: { id } });
     },

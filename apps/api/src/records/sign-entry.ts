@@ -1,9 +1,13 @@
+import { createHash } from 'node:crypto';
 import type { Tx } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenText, sayMinute } from '../given.ts';
+import { linkRecords } from '../record-chain.ts';
+import { shopKey } from '../shop-key.ts';
 import { orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
+import { digestOfSigned, type WhatIsSigned } from '../what-is-signed.ts';
 import { holdForSigning, type OrderToSign, type SignedEntry, standing } from './order-to-sign.ts';
 import { type EntryAsked, loadEntry, prepare } from './prepare.ts';
 
@@ -12,13 +16,15 @@ export interface SignEntryInput extends EntryAsked {
   signature: string;
   /** The text as it was read; signing another is refused. */
   text: string;
+  /** What saying again who one is was answered with, for this entry. Null only where the demo plays its people. */
+  again: string | null;
 }
 
 const alike = (text: string) => text.normalize('NFC').replace(/\s+/g, ' ').trim();
 
 /** Signs the entry of an order in one book. What is signed is composed again, and must be what was read. */
 export async function signEntry(context: Context, input: SignEntryInput): Promise<string> {
-  const { personId } = await allow(context, 'inspector');
+  const { personId, shopId } = await allow(context, 'inspector');
   const today = await shopToday(context);
   givenText(input.signature, 'signature', { most: 200 });
   if (input.text.length > 100_000)
@@ -28,6 +34,7 @@ export async function signEntry(context: Context, input: SignEntryInput): Promis
       'text',
     );
 
+  const key = await shopKey(context.uploadsDir, shopId);
   return context.write(async (tx) => {
     // load
     await holdForSigning(tx, input.orderId);
@@ -81,6 +88,7 @@ export async function signEntry(context: Context, input: SignEntryInput): Promis
         'AGAINST_RULE',
         `No meter of ${order.aircraft.registration} was read on this visit: the entry is kept with the time in service. Enter the reading first.`,
       );
+    if (input.again !== null) await useSignAgain(tx, input.again, input);
     const { id: entryId } = await tx.recordEntry.create({
       data: {
         orderId: order.id,
@@ -101,8 +109,22 @@ export async function signEntry(context: Context, input: SignEntryInput): Promis
       select: { id: true },
     });
     await keepParts(tx, entryId, entry);
+    await linkRecords(tx, key, order.aircraft.id, context.now());
     return entryId;
   });
+}
+
+/** The last thing before a signature is kept: whoever signs said just now, for this entry, who they are. */
+async function useSignAgain(tx: Tx, again: string, what: WhatIsSigned): Promise<void> {
+  const token = createHash('sha256').update(again.slice(0, 200)).digest('hex');
+  const [answer] = await tx.$queryRaw<{ used: boolean }[]>`
+    SELECT use_sign_again(${token}, ${digestOfSigned(what)}) AS used`;
+  if (!answer?.used)
+    throw new Refused(
+      'SIGN_IN_NEEDED',
+      'Nothing was signed: an entry is signed within five minutes of signing in again for it, once, and with the text that was shown then. Type your password again.',
+      'again',
+    );
 }
 
 async function keepParts(

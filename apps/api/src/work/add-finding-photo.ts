@@ -3,14 +3,18 @@ import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
 import { clientId, MOST_PHOTOS } from './limits.ts';
 
-/**
- * A photo joins a finding that was noted before it was through. Sent twice, it joins once.
- *
- * @param input the finding by the id that its device made, because the device may not know another yet
- */
+export interface AddFindingPhotoInput {
+  /** Of the finding: the id that its device made, because the device may not know another yet. */
+  clientEventId: string;
+  photoId: string;
+  /** The photo of the same finding that shows the same before the correction. */
+  beforeId: string | null;
+}
+
+/** A photo joins a finding that was noted before it was through. Sent twice, it joins once. */
 export async function addFindingPhoto(
   context: Context,
-  input: { clientEventId: string; photoId: string },
+  input: AddFindingPhotoInput,
 ): Promise<string> {
   await allow(context, 'mechanic', 'inspector', 'manager');
   const clientEventId = clientId(input.clientEventId);
@@ -23,7 +27,7 @@ export async function addFindingPhoto(
       select: {
         id: true,
         number: true,
-        photos: { select: { photoId: true, position: true } },
+        photos: { select: { photoId: true, position: true, beforeId: true } },
       },
     });
     if (!finding) throw notFound('finding');
@@ -38,9 +42,19 @@ export async function addFindingPhoto(
         `Finding ${number} has ${photos.length} photos already: it holds ${MOST_PHOTOS}.`,
         'photoId',
       );
+    const { beforeId } = input;
+    const before = photos.find(({ photoId }) => photoId === beforeId);
+    if (beforeId !== null && (before === undefined || before.beforeId !== null))
+      throw new Refused(
+        'BAD_INPUT',
+        before === undefined
+          ? `The photo of before is none of finding ${number}: needed is one of its own.`
+          : 'The photo named as of before was itself taken after the correction: needed is one of before.',
+        'beforeId',
+      );
     // save
     const position = Math.max(0, ...photos.map((each) => each.position)) + 1;
-    await tx.findingPhoto.create({ data: { findingId, photoId: photo.id, position } });
+    await tx.findingPhoto.create({ data: { findingId, photoId: photo.id, position, beforeId } });
     return findingId;
   });
 }

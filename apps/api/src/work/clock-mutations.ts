@@ -2,6 +2,7 @@ import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
 import { clock } from './clock.ts';
 import { correctClock } from './correct-clock.ts';
+import { clientEventIdWords, DeviceInput } from './device-inputs.ts';
 
 const ClockKind = builder.enumType('ClockKind', {
   description: "What a person's clock does.",
@@ -11,10 +12,8 @@ const ClockKind = builder.enumType('ClockKind', {
     stop: { description: 'It stops.' },
   } as const,
 });
-const clientEventId =
-  'A UUID made by the device: sent again, the first answer comes back and nothing is added.';
 
-const ClockInput = builder.inputType('ClockInput', {
+export const ClockInput = builder.inputType('ClockInput', {
   description: "What a person's clock did.",
   fields: (t) => ({
     kind: t.field({ type: ClockKind, required: true, description: 'What.' }),
@@ -24,16 +23,31 @@ const ClockInput = builder.inputType('ClockInput', {
       required: true,
       description: 'When, by the clock of the device.',
     }),
-    clientEventId: t.string({ required: true, description: clientEventId }),
+    clientEventId: t.string({ required: true, description: clientEventIdWords }),
+    device: t.field({
+      type: DeviceInput,
+      description: 'On which device; left out: one whose clock is taken as right.',
+    }),
+    supervisedById: t.id({
+      description: 'Under whose supervision, for whoever does not work by themselves.',
+    }),
   }),
 });
+const SupervisionInput = builder.inputType('SupervisionInput', {
+  description: 'Under whose supervision it was.',
+  fields: (t) => ({ byId: t.id({ description: 'Whose; left out: nobody’s, by themselves.' }) }),
+});
 const CorrectClockInput = builder.inputType('CorrectClockInput', {
-  description: 'A better time for a clock event.',
+  description: 'A better time, or another supervision, for a clock event.',
   fields: (t) => ({
     eventId: t.id({ required: true, description: 'The clock event whose time was wrong.' }),
     at: t.field({ type: 'DateTime', required: true, description: 'The right time.' }),
+    supervision: t.field({
+      type: SupervisionInput,
+      description: 'Of what began a stretch: another supervision; left out: as it was.',
+    }),
     reason: t.string({ required: true, description: 'Why, 3 to 500 characters.' }),
-    clientEventId: t.string({ required: true, description: clientEventId }),
+    clientEventId: t.string({ required: true, description: clientEventIdWords }),
   }),
 });
 
@@ -51,6 +65,10 @@ builder.mutationFields((t) => ({
         at,
         itemId: input.itemId ? keyOf('WorkItem', input.itemId, 'itemId') : null,
         clientEventId: input.clientEventId,
+        device: input.device ?? null,
+        supervisedById: input.supervisedById
+          ? keyOf('Person', input.supervisedById, 'supervisedById')
+          : null,
       });
       return context.read.clockEvent.findUniqueOrThrow({ ...query, where: { id } });
     },
@@ -58,7 +76,8 @@ builder.mutationFields((t) => ({
   correctClock: t.prismaField({
     type: 'ClockEvent',
     errors: {},
-    description: 'Gives a better time for a clock event. The event itself stays.',
+    description:
+      'Gives a better time, or another supervision, for a clock event. The event itself stays.',
     args: {
       input: t.arg({
         type: CorrectClockInput,
@@ -67,9 +86,15 @@ builder.mutationFields((t) => ({
       }),
     },
     resolve: async (query, _, { input }, context) => {
+      const { supervision, ...given } = input;
       const id = await correctClock(context, {
-        ...input,
-        eventId: keyOf('ClockEvent', input.eventId, 'eventId'),
+        ...given,
+        eventId: keyOf('ClockEvent', given.eventId, 'eventId'),
+        ...(supervision && {
+          supervisedById: supervision.byId
+            ? keyOf('Person', supervision.byId, 'supervision.byId')
+            : null,
+        }),
       });
       return context.read.clockEvent.findUniqueOrThrow({ ...query, where: { id } });
     },

@@ -1,17 +1,21 @@
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
+import { askRefit } from '../hindsight/index.ts';
 import { clientId, deviceTime, text } from './limits.ts';
 import { holdClock, rebuildStretches } from './rebuild-stretches.ts';
+import { needSupervisor } from './supervision.ts';
 
 export interface CorrectClockInput {
   /** The event whose time was wrong, or an earlier correction of it. */
   eventId: string;
   at: Date;
+  /** Under whose supervision it was from there on, null: nobody's; left out: as it was. */
+  supervisedById?: string | null;
   reason: string;
   clientEventId: string;
 }
 
-/** Appends a better time for a clock event. The event stays as it was recorded; of several corrections the last counts. */
+/** Appends a better time, or another supervision, for a clock event. The event stays as it was recorded; of several corrections the last counts. */
 export async function correctClock(context: Context, input: CorrectClockInput): Promise<string> {
   const { personId } = await allow(context, 'mechanic', 'inspector', 'manager');
   const roles = await context.roles();
@@ -48,12 +52,21 @@ export async function correctClock(context: Context, input: CorrectClockInput): 
       where: { id: named.correctsId ?? named.id },
       select: {
         id: true,
+        kind: true,
         at: true,
         corrections: { orderBy: { id: 'desc' }, take: 1, select: { at: true } },
       },
     });
     // decide: the stretches change from the earlier of the two times on
     const counted = event.corrections[0]?.at ?? event.at;
+    const { supervisedById } = input;
+    if (supervisedById !== undefined && event.kind === 'stop')
+      throw new Refused(
+        'BAD_INPUT',
+        'A stop has no supervision: it begins with the work. Needed is the event that began it.',
+        'supervision',
+      );
+    if (supervisedById) await needSupervisor(tx, supervisedById, named.personId);
     // save
     const made = await tx.clockEvent.create({
       data: {
@@ -61,12 +74,15 @@ export async function correctClock(context: Context, input: CorrectClockInput): 
         kind: 'correction',
         correctsId: event.id,
         at,
+        ...(supervisedById !== undefined && { supervisedById, supervisionChanged: true }),
+        receivedAt: context.now(),
         reason,
         clientEventId,
       },
       select: { id: true },
     });
     await rebuildStretches(tx, named.personId, counted < at ? counted : at);
+    await askRefit(tx, context.now());
     return made.id;
   });
 }

@@ -101,14 +101,9 @@ export interface PriceOfWork {
  * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today
  */
 export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): Minor | null {
-  const lines = new Map<string, CostFacts['items'][number][]>();
-  for (const item of items) {
-    const key = item.quoteLine?.id ?? item.id;
-    lines.set(key, [...(lines.get(key) ?? []), item]);
-  }
   const amounts: Minor[] = [];
   const fixedPrices = new Map<string, Minor>();
-  for (const together of lines.values()) {
+  for (const together of byLine(items)) {
     const line = together[0]?.quoteLine;
     if (line?.pricing === 'fixed') {
       if (hasBegun(together))
@@ -116,23 +111,45 @@ export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): 
           if (pricing === 'fixed') fixedPrices.set(id, minor(likelyMinor));
       continue;
     }
-    const seconds = together
-      .flatMap(({ stretches }) => stretches)
-      .reduce((sum, stretch) => sum + secondsOf(stretch, now), 0);
-    const rate = line ? line.unitPrice.toString() : price.labourRate;
-    if (seconds > 0 && rate === null) return null;
-    amounts.push(
-      lineNet(
-        { quantity: billedHours(seconds, price.rule), unitPrice: rate ?? '0' },
-        price.currency,
-      ),
-    );
+    const amount = amountWorked(together, price, now);
+    if (amount === null) return null;
+    amounts.push(amount);
   }
   return sumOf([
     ...fixedPrices.values(),
     ...amounts,
     ...items.flatMap((item) => partsOf(item, price.currency)),
   ]);
+}
+
+type Item = CostFacts['items'][number];
+
+/** Items that one line of the quote pays for, together; one that nobody quoted by itself. */
+export function byLine(items: readonly Item[]): Item[][] {
+  const lines = new Map<string, Item[]>();
+  for (const item of items) {
+    const key = item.quoteLine?.id ?? item.id;
+    lines.set(key, [...(lines.get(key) ?? []), item]);
+  }
+  return [...lines.values()];
+}
+
+/** The clocked time of a line at its rate, or of work without a quote at today's; null where there is none. */
+export function amountWorked(
+  together: readonly Item[],
+  price: PriceOfWork,
+  now: Date,
+): Minor | null {
+  const seconds = together
+    .flatMap(({ stretches }) => stretches)
+    .reduce((sum, stretch) => sum + secondsOf(stretch, now), 0);
+  const line = together[0]?.quoteLine;
+  const rate = line ? line.unitPrice.toString() : price.labourRate;
+  if (seconds > 0 && rate === null) return null;
+  return lineNet(
+    { quantity: billedHours(seconds, price.rule), unitPrice: rate ?? '0' },
+    price.currency,
+  );
 }
 
 const flatPricesOf = ({ revision }: NonNullable<CostFacts['items'][number]['quoteLine']>) =>

@@ -3,6 +3,8 @@ import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
 import { addFindingPhoto } from './add-finding-photo.ts';
 import { assessFinding } from './assess-finding.ts';
+import { clientEventIdWords, DeviceInput } from './device-inputs.ts';
+import { SightingInput } from './diagnosis/sighting-input.ts';
 import { noteFinding } from './note-finding.ts';
 import { putOffFinding } from './put-off-finding.ts';
 
@@ -23,15 +25,19 @@ const NoteFindingInput = builder.inputType('NoteFindingInput', {
       description: 'How it looks to the finder.',
     }),
     photoIds: t.idList({ required: true, description: 'Pictures sent before, at most 12.' }),
+    sighting: t.field({
+      type: SightingInput,
+      description: 'What the finder sees, where they said so.',
+    }),
     foundAt: t.field({
       type: 'DateTime',
       required: true,
       description: 'When, by the clock of the device.',
     }),
-    clientEventId: t.string({
-      required: true,
-      description:
-        'A UUID made by the device: sent again, the first answer comes back and nothing is added.',
+    clientEventId: t.string({ required: true, description: clientEventIdWords }),
+    device: t.field({
+      type: DeviceInput,
+      description: 'On which device; left out: one whose clock is taken as right.',
     }),
   }),
 });
@@ -43,6 +49,10 @@ const AddFindingPhotoInput = builder.inputType('AddFindingPhotoInput', {
       description: 'Of which finding: the UUID with which its device noted it.',
     }),
     photoId: t.id({ required: true, description: 'Which picture, sent before.' }),
+    beforeId: t.id({
+      description:
+        'The picture of the same finding that shows the same before the correction: the two stand side by side.',
+    }),
   }),
 });
 const AssessFindingInput = builder.inputType('AssessFindingInput', {
@@ -75,6 +85,7 @@ builder.mutationFields((t) => ({
     resolve: async (query, _, { input }, context) => {
       const id = await noteFinding(context, {
         ...input,
+        device: input.device ?? null,
         orderId: keyOf('WorkOrder', input.orderId, 'orderId'),
         itemId: input.itemId ? keyOf('WorkItem', input.itemId, 'itemId') : null,
         photoIds: input.photoIds.map((photo) => keyOf('Photo', photo, 'photoIds')),
@@ -97,6 +108,7 @@ builder.mutationFields((t) => ({
       const id = await addFindingPhoto(context, {
         clientEventId: input.clientEventId,
         photoId: keyOf('Photo', input.photoId, 'photoId'),
+        beforeId: input.beforeId ? keyOf('Photo', input.beforeId, 'beforeId') : null,
       });
       return context.read.finding.findUniqueOrThrow({ ...query, where: { id } });
     },

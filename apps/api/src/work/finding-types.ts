@@ -1,7 +1,9 @@
 import { FindingClass } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { globalId } from '../ids.ts';
 import { findingClass, findingFacts, findingState, type findingStates } from '../states.ts';
 import { shopToday } from '../today.ts';
+import { type PhotoPair, photoPairs } from './photo-pairs.ts';
 import { photoUrl } from './photo-url.ts';
 
 builder.enumType(FindingClass, {
@@ -28,6 +30,20 @@ export const FindingState = builder.enumType('FindingState', {
 });
 
 const { events } = findingFacts;
+
+const PhotoPairType = builder.objectRef<PhotoPair>('PhotoPair').implement({
+  description: 'Two pictures of a finding that show the same.',
+  fields: (t) => ({
+    beforeId: t.id({
+      description: 'The one of before the correction.',
+      resolve: ({ beforeId }) => globalId('Photo', beforeId),
+    }),
+    afterId: t.id({
+      description: 'The one of after it.',
+      resolve: ({ afterId }) => globalId('Photo', afterId),
+    }),
+  }),
+});
 
 builder.prismaNode('Finding', {
   id: { field: 'id' },
@@ -92,6 +108,17 @@ builder.prismaNode('Finding', {
         photos: { orderBy: { position: 'asc' }, select: { photo: nested() } },
       }),
       resolve: (_query, finding) => finding.photos.map(({ photo }) => photo),
+    }),
+    photoPairs: t.field({
+      type: [PhotoPairType],
+      description: 'Which of its pictures show the same before and after the correction.',
+      select: {
+        photos: { orderBy: { position: 'asc' }, select: { photoId: true, beforeId: true } },
+      },
+      resolve: ({ photos }) => photoPairs(photos),
+    }),
+    clientEventId: t.exposeString('clientEventId', {
+      description: 'The id that its device gave it: what a picture that joins it names.',
     }),
     quotes: t.relation('quotes', {
       description: 'What was offered to correct it, oldest first.',

@@ -1,6 +1,9 @@
 import type { Prisma, Tx } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
+import { askRefit } from '../hindsight/index.ts';
+import { refuseUnfinished } from '../safety/queries.ts';
+import { appendItemEvent, isRecorded, type Noted, notedMoment } from './item-event.ts';
 import { itemForChange, needState, refuseOutsideVisit, refuseRunning } from './item-for-change.ts';
 import { text } from './limits.ts';
 
@@ -22,6 +25,7 @@ export interface FinishItemInput {
   workDone: string;
   /** How the place turned out to be, where the mechanic said so: the next estimate learns from it. */
   foundAccess: FoundAccess | null;
+  noted?: Noted | null;
 }
 
 /** Says that an item is done, and what was done. */
@@ -29,28 +33,23 @@ export async function finishItem(context: Context, input: FinishItemInput): Prom
   const { personId, shopId } = await allow(context, 'mechanic', 'inspector', 'manager');
   const workDone = text(input.workDone, 'workDone', { least: 3, most: 4000 });
   refuseImpossible(input.foundAccess);
+  const moment = notedMoment(input.noted, context.now());
   return context.write(async (tx) => {
     // load
     const item = await itemForChange(tx, input.itemId);
+    if (await isRecorded(tx, moment, item.id, personId)) return item.id;
     // decide
     const last = item.events.at(-1);
     if (last?.kind === 'done' && last.byId === personId && last.workDone === workDone)
       return item.id;
     refuseOutsideVisit(item);
-    needState(item, 'finished', 'open', 'in_work', 'waiting');
+    await needState(tx, item, 'finished', 'open', 'in_work', 'waiting');
     refuseRunning(item, 'finished');
+    await refuseUnfinished(tx, item);
     // save
     const foundAccessId = await keepAccess(tx, shopId, input.foundAccess);
-    await tx.itemEvent.create({
-      data: {
-        itemId: item.id,
-        kind: 'done',
-        workDone,
-        foundAccessId,
-        at: context.now(),
-        byId: personId,
-      },
-    });
+    await appendItemEvent(tx, item, personId, moment, { kind: 'done', workDone, foundAccessId });
+    await askRefit(tx, context.now());
     return item.id;
   });
 }

@@ -37,7 +37,7 @@ export async function initialItem(context: Context, input: InitialItemInput): Pr
     const given = input.second ? second : first;
     if (given?.byId === personId) return item.id;
     refuseOutsideVisit(item);
-    needState(item, 'initialled', 'done', 'inspected');
+    await needState(tx, item, 'initialled', 'done', 'inspected');
     if (given)
       throw new Refused(
         'CONFLICT',

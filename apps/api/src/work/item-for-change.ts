@@ -1,7 +1,8 @@
-import type { Tx } from '@fairlead/database';
+import type { ItemEventKind, Tx } from '@fairlead/database';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
 import { type ItemState, itemState } from '../states.ts';
+import { sayWhen } from './say-when.ts';
 
 /** What somebody must know of an item before they change what happened to it. Held to the end of the transaction. */
 export async function itemForChange(tx: Tx, itemId: string) {
@@ -17,8 +18,10 @@ export async function itemForChange(tx: Tx, itemId: string) {
         orderBy: [{ at: 'asc' }, { id: 'asc' }],
         select: {
           kind: true,
+          at: true,
           byId: true,
           workDone: true,
+          note: true,
           waitingFor: true,
           by: { select: { name: true } },
         },
@@ -70,18 +73,43 @@ const stateWords: Record<ItemState, string> = {
   put_off: 'put off',
 };
 
-/** Refuses unless the item is in one of the states that what is asked for needs. */
-export function needState(
+/**
+ * Refuses unless the item is in one of the states that what is asked for needs. Who was away with a telephone reads who
+ * came first, when, and with which words.
+ */
+export async function needState(
+  tx: Tx,
   item: ItemForChange,
   action: string,
   ...states: [ItemState, ...ItemState[]]
-): void {
-  if (!states.includes(item.state))
-    throw new Refused(
-      'CONFLICT',
-      `${item.name} cannot be ${action}: it is ${stateWords[item.state]}; needed is one that is ${states.map((state) => stateWords[state]).join(' or ')}.`,
-    );
+): Promise<void> {
+  if (states.includes(item.state)) return;
+  const needed = states.map((state) => stateWords[state]).join(' or ');
+  throw new Refused(
+    'CONFLICT',
+    `${item.name} cannot be ${action}: it is ${stateWords[item.state]}; needed is one that is ${needed}.${await whoCameFirst(tx, item)}`,
+  );
 }
+
+/** The event that the state of an item follows from, as a sentence; empty where there is none. */
+async function whoCameFirst(tx: Tx, { events }: ItemForChange): Promise<string> {
+  const last = events.at(-1);
+  if (!last) return '';
+  const { timeZone } = await tx.shop.findFirstOrThrow({ select: { timeZone: true } });
+  const words = last.workDone || last.note;
+  return ` ${last.by.name} ${eventWords[last.kind]} ${sayWhen(last.at, timeZone)}${words === '' ? '' : `: “${words.slice(0, 200)}”`}.`;
+}
+
+/** What somebody did to an item, behind their name. */
+export const eventWords: Record<ItemEventKind, string> = {
+  waiting: 'set it to wait',
+  resumed: 'said that it waits no more',
+  done: 'said that it is done',
+  reopened: 'opened it again',
+  initialled: 'initialled it',
+  second_inspected: 'inspected it a second time',
+  put_off: 'put it off',
+};
 
 /** Refuses while somebody's clock runs on the item, and says whose. */
 export function refuseRunning(item: ItemForChange, action: string): void {

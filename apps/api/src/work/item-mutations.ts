@@ -2,6 +2,7 @@ import { WaitingFor } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { AccessInput } from '../catalogue/schema.ts';
 import { keyOf } from '../ids.ts';
+import { NotedInput, notedWords } from './device-inputs.ts';
 import { finishItem } from './finish-item.ts';
 import { initialItem } from './initial-item.ts';
 import { putOffItem } from './put-off-item.ts';
@@ -13,13 +14,17 @@ import { waitItem } from './wait-item.ts';
 const itemId = 'The item.';
 const ItemInput = builder.inputType('ItemInput', {
   description: 'One item.',
-  fields: (t) => ({ itemId: t.id({ required: true, description: itemId }) }),
+  fields: (t) => ({
+    itemId: t.id({ required: true, description: itemId }),
+    noted: t.field({ type: NotedInput, description: notedWords }),
+  }),
 });
 const ItemReasonInput = builder.inputType('ItemReasonInput', {
   description: 'One item, and why.',
   fields: (t) => ({
     itemId: t.id({ required: true, description: itemId }),
     reason: t.string({ required: true, description: 'Why, 3 to 500 characters.' }),
+    noted: t.field({ type: NotedInput, description: notedWords }),
   }),
 });
 const WaitItemInput = builder.inputType('WaitItemInput', {
@@ -28,6 +33,7 @@ const WaitItemInput = builder.inputType('WaitItemInput', {
     itemId: t.id({ required: true, description: itemId }),
     waitingFor: t.field({ type: WaitingFor, required: true, description: 'For what.' }),
     note: t.string({ description: 'More of it, at most 500 characters.' }),
+    noted: t.field({ type: NotedInput, description: notedWords }),
   }),
 });
 const FinishItemInput = builder.inputType('FinishItemInput', {
@@ -40,6 +46,7 @@ const FinishItemInput = builder.inputType('FinishItemInput', {
         'The work performed, as it will stand in the record entry, 3 to 4,000 characters.',
     }),
     foundAccess: t.field({ type: AccessInput, description: 'The place as it was found.' }),
+    noted: t.field({ type: NotedInput, description: notedWords }),
   }),
 });
 const InitialItemInput = builder.inputType('InitialItemInput', {
@@ -63,6 +70,7 @@ builder.mutationFields((t) => {
       resolve: async (query, _, { input }, context) => {
         const id = await readCautions(context, {
           itemId: keyOf('WorkItem', input.itemId, 'itemId'),
+          noted: input.noted ?? null,
         });
         return context.read.workItem.findUniqueOrThrow({ ...query, where: { id } });
       },
@@ -78,6 +86,7 @@ builder.mutationFields((t) => {
           itemId: keyOf('WorkItem', input.itemId, 'itemId'),
           waitingFor: input.waitingFor,
           note: input.note ?? '',
+          noted: input.noted ?? null,
         });
         return context.read.workItem.findUniqueOrThrow({ ...query, where: { id } });
       },
@@ -87,7 +96,10 @@ builder.mutationFields((t) => {
       description: 'Says that what an item waited for has come.',
       args: { input: t.arg({ type: ItemInput, required: true, description: 'Which.' }) },
       resolve: async (query, _, { input }, context) => {
-        const id = await resumeItem(context, { itemId: keyOf('WorkItem', input.itemId, 'itemId') });
+        const id = await resumeItem(context, {
+          itemId: keyOf('WorkItem', input.itemId, 'itemId'),
+          noted: input.noted ?? null,
+        });
         return context.read.workItem.findUniqueOrThrow({ ...query, where: { id } });
       },
     }),
@@ -106,6 +118,7 @@ builder.mutationFields((t) => {
           itemId: keyOf('WorkItem', input.itemId, 'itemId'),
           workDone: input.workDone,
           foundAccess: input.foundAccess ?? null,
+          noted: input.noted ?? null,
         });
         return context.read.workItem.findUniqueOrThrow({ ...query, where: { id } });
       },
@@ -120,6 +133,7 @@ builder.mutationFields((t) => {
         const id = await reopenItem(context, {
           itemId: keyOf('WorkItem', input.itemId, 'itemId'),
           reason: input.reason,
+          noted: input.noted ?? null,
         });
         return context.read.workItem.findUniqueOrThrow({ ...query, where: { id } });
       },
@@ -134,6 +148,7 @@ builder.mutationFields((t) => {
         const id = await putOffItem(context, {
           itemId: keyOf('WorkItem', input.itemId, 'itemId'),
           reason: input.reason,
+          noted: input.noted ?? null,
         });
         return context.read.workItem.findUniqueOrThrow({ ...query, where: { id } });
       },

@@ -185,6 +185,11 @@ builder.prismaNode('Stretch', {
       nullable: true,
       description: 'To when; null: it runs.',
     }),
+    supervisedBy: t.relation('supervisedBy', {
+      nullable: true,
+      description:
+        'Under whose supervision; the same hours are theirs as overseen, and are billed once.',
+    }),
     seconds: t.int({
       description: 'How long, whole seconds; up to now where it runs.',
       select: { startedAt: true, endedAt: true },
@@ -203,13 +208,25 @@ builder.prismaNode('ClockEvent', {
     item: t.relation('item', { nullable: true, description: 'On what.' }),
     at: t.expose('at', {
       type: 'DateTime',
-      description: 'When, by the clock of the device; for a correction the better time.',
+      description:
+        'When: by the clock of the device, put right by how far it was off; for a correction the better time.',
+    }),
+    deviceAt: t.expose('deviceAt', {
+      type: 'DateTime',
+      nullable: true,
+      description: 'What the clock of the device said, where it knew how far that was off.',
     }),
     receivedAt: t.expose('receivedAt', { type: 'DateTime', description: 'When it arrived here.' }),
     clientEventId: t.exposeString('clientEventId', {
       description: 'The id that the device gave it.',
     }),
-    reason: t.exposeString('reason', { description: 'For a correction: why.' }),
+    reason: t.exposeString('reason', {
+      description: 'For a correction, or what was said of a forgotten clock: why.',
+    }),
+    answers: t.relation('answers', {
+      nullable: true,
+      description: 'The start of the clock that looked forgotten, of which this says how it was.',
+    }),
     corrects: t.relation('corrects', {
       nullable: true,
       description: 'For a correction: the event whose time it replaces.',

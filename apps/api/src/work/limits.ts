@@ -4,7 +4,7 @@ import { Refused } from '../errors.ts';
 export const MOST_PHOTOS = 12;
 
 const DAY_MS = 24 * 3600 * 1000;
-const EARLIEST = new Date('2000-01-01T00:00:00Z');
+export const EARLIEST = new Date('2000-01-01T00:00:00Z');
 const uuid = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;
 
 /** A time that a device gave: its clock may be wrong, but not by years. */

@@ -2,7 +2,9 @@ import type { FindingClass } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
-import { atMost, clientId, deviceTime, MOST_PHOTOS, text } from './limits.ts';
+import { type Device, momentOf } from './device-moment.ts';
+import { type GivenSighting, keptAnswers } from './diagnosis/given-sighting.ts';
+import { atMost, clientId, MOST_PHOTOS, text } from './limits.ts';
 
 export interface NoteFindingInput {
   orderId: string;
@@ -13,8 +15,11 @@ export interface NoteFindingInput {
   zone: string;
   class: FindingClass;
   photoIds: readonly string[];
+  /** What the finder sees, in the terms of a symptom, where they said so. */
+  sighting?: GivenSighting | null | undefined;
   foundAt: Date;
   clientEventId: string;
+  device?: Device | null;
 }
 
 /** Notes what somebody found, with its class as they see it. The same one sent twice is noted once. */
@@ -23,8 +28,10 @@ export async function noteFinding(context: Context, input: NoteFindingInput): Pr
   const title = text(input.title, 'title', { least: 3, most: 200 });
   const words = text(input.words, 'words', { most: 4000 });
   const zone = text(input.zone, 'zone', { most: 80 });
-  const foundAt = deviceTime(input.foundAt, context.now(), 'foundAt');
+  const moment = momentOf(input.foundAt, input.device, context.now(), 'foundAt');
   const clientEventId = clientId(input.clientEventId);
+  const sighting = input.sighting ?? null;
+  const answers = sighting && keptAnswers(sighting, 'sighting');
   const photoIds = [...new Set(atMost(input.photoIds, 'photoIds', MOST_PHOTOS))];
 
   return context.write(async (tx) => {
@@ -92,7 +99,9 @@ export async function noteFinding(context: Context, input: NoteFindingInput): Pr
         words,
         zone,
         provisionalClass: input.class,
-        foundAt,
+        foundAt: moment.at,
+        deviceAt: moment.deviceAt,
+        deviceId: moment.deviceId,
         foundById: personId,
         clientEventId,
       },
@@ -105,6 +114,17 @@ export async function noteFinding(context: Context, input: NoteFindingInput): Pr
         position: index + 1,
       })),
     });
+    if (sighting && answers)
+      await tx.findingSighting.create({
+        data: {
+          findingId: made.id,
+          symptom: sighting.symptom,
+          answers,
+          at: moment.at,
+          byId: personId,
+          clientEventId,
+        },
+      });
     return made.id;
   });
 }

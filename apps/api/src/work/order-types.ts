@@ -2,6 +2,7 @@ import { InspectionKind, OrderEventKind, ReleaseOutcome } from '@fairlead/databa
 import { withinAgreed } from '@fairlead/money';
 import { builder } from '../builder.ts';
 import { itemFacts, orderState, type orderStates } from '../states.ts';
+import { type CostStep, costAhead } from './cost-ahead.ts';
 import { costFacts, costSoFar } from './cost-so-far.ts';
 import { priceOfWork } from './price-of-work.ts';
 import { agreedFacts, agreedOf } from './queries.ts';
@@ -53,6 +54,14 @@ const facts = {
     },
   },
 } as const;
+
+const CostStepType = builder.objectRef<CostStep>('CostStep').implement({
+  description: 'From when on the work on an order has come to so much.',
+  fields: (t) => ({
+    at: t.expose('at', { type: 'DateTime', description: 'From when.' }),
+    cost: t.expose('cost', { type: 'Minor', description: 'What it then comes to, net.' }),
+  }),
+});
 
 builder.prismaNode('WorkOrder', {
   id: { field: 'id' },
@@ -124,6 +133,14 @@ builder.prismaNode('WorkOrder', {
       select: costFacts,
       resolve: async (order, _, context) =>
         costSoFar(order, await priceOfWork(context), context.now()),
+    }),
+    costAhead: t.field({
+      type: [CostStepType],
+      description:
+        'What it comes to in the next eight hours if the clocks that run on it run on: each minute at which that changes, earliest first. For a page that follows a running clock without asking.',
+      select: costFacts,
+      resolve: async (order, _, context) =>
+        costAhead(order, await priceOfWork(context), context.now()),
     }),
     beyondAuthority: t.field({
       type: 'Minor',

@@ -23,15 +23,15 @@ export async function rebuildStretches(tx: Tx, personId: string, from: Date): Pr
       OR: [{ endedAt: null }, { endedAt: { gte: from } }],
     },
     orderBy: { startedAt: 'desc' },
-    select: { itemId: true, startedAt: true },
+    select: { itemId: true, startedAt: true, supervisedById: true },
   });
   const corrections = await tx.clockEvent.findMany({
     where: { personId, kind: 'correction' },
     orderBy: { id: 'asc' },
-    select: { correctsId: true, at: true },
+    select: { correctsId: true, at: true, supervisedById: true, supervisionChanged: true },
   });
-  const known = corrections.flatMap(({ correctsId, at }) =>
-    correctsId ? [{ correctsId, at }] : [],
+  const known = corrections.flatMap(({ correctsId, at, supervisedById, supervisionChanged }) =>
+    correctsId ? [{ correctsId, at, ...(supervisionChanged && { supervisedById }) }] : [],
   );
   const events = await tx.clockEvent.findMany({
     where: {
@@ -39,7 +39,14 @@ export async function rebuildStretches(tx: Tx, personId: string, from: Date): Pr
       kind: { not: 'correction' },
       OR: [{ at: { gte: from } }, { id: { in: known.map(({ correctsId }) => correctsId) } }],
     },
-    select: { id: true, clientEventId: true, kind: true, itemId: true, at: true },
+    select: {
+      id: true,
+      clientEventId: true,
+      kind: true,
+      itemId: true,
+      at: true,
+      supervisedById: true,
+    },
   });
   const counted = corrected(events, known).flatMap((event) =>
     event.kind !== 'correction' && event.at >= from ? [{ ...event, kind: event.kind }] : [],

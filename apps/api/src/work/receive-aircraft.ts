@@ -1,6 +1,7 @@
 import type { Tx } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
+import { keepOrderPromise } from '../hangar/index.ts';
 import { holdFor } from '../hold.ts';
 import { orderFacts, orderState } from '../states.ts';
 import { atMost, text } from './limits.ts';
@@ -89,6 +90,7 @@ export async function receiveAircraft(
           startsAt: at,
         },
       });
+    await keepOrderPromise(tx, orderId, at);
     return orderId;
   });
 }

@@ -1,17 +1,35 @@
-import { Meter } from '@fairlead/database';
+import { Meter, type Tx } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { counted } from '../counted.ts';
 import { keyOf } from '../ids.ts';
 import { benchItemIds } from './bench-items.ts';
 import './clock-mutations.ts';
+import './diagnosis/diagnosis-mutations.ts';
+import './diagnosis/finding-fields.ts';
+import './clock-many-schema.ts';
 import './finding-mutations.ts';
 import './finding-types.ts';
+import { ForgottenClockType } from './forgotten-schema.ts';
 import './item-mutations.ts';
 import './item-types.ts';
+import './note-mutations.ts';
+import './note-types.ts';
+import './photo-mark-types.ts';
+import './practice-hours.ts';
 import { OrderState } from './order-types.ts';
 import './stretch-ends.ts';
+import { forgottenClocks } from './forgotten-clocks.ts';
 import { ordersInStates } from './orders-in-states.ts';
 import { receiveAircraft } from './receive-aircraft.ts';
+import { maySupervise } from './supervision.ts';
+
+const isSupervised = async (read: Tx, personId: string): Promise<boolean> =>
+  (
+    await read.person.findUniqueOrThrow({
+      where: { id: personId },
+      select: { apprentice: true },
+    })
+  ).apprentice;
 
 const Bench = builder.objectRef<{ personId: string }>('Bench').implement({
   description: 'What a mechanic has before them.',
@@ -22,6 +40,29 @@ const Bench = builder.objectRef<{ personId: string }>('Bench').implement({
       description: 'The stretch that runs for the person signed in; null: their clock is stopped.',
       resolve: (query, { personId }, _, { read }) =>
         read.stretch.findFirst({ ...query, where: { personId, endedAt: null } }),
+    }),
+    supervised: t.boolean({
+      description:
+        'Whether the person signed in works under supervision, and is asked under whose.',
+      resolve: async ({ personId }, _, { read }) => isSupervised(read, personId),
+    }),
+    supervisors: t.prismaField({
+      type: ['Person'],
+      description:
+        'Under whom the person signed in may work, and for the manager whoever may supervise; empty for others who work by themselves.',
+      resolve: async (query, { personId }, _, { read, roles }) =>
+        (await isSupervised(read, personId)) || (await roles()).includes('manager')
+          ? read.person.findMany({
+              ...query,
+              where: { ...maySupervise, active: true },
+              orderBy: { name: 'asc' },
+            })
+          : [],
+    }),
+    forgotten: t.field({
+      type: [ForgottenClockType],
+      description: 'Their own clocks that look forgotten and wait for an answer, the oldest first.',
+      resolve: ({ personId }, _, { read, now }) => forgottenClocks(read, personId, now()),
     }),
     items: t.prismaField({
       type: ['WorkItem'],

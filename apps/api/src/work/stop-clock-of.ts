@@ -19,7 +19,14 @@ export async function stopClockOf(tx: Tx, personId: string, now: Date): Promise<
   const at = now > running.startedAt ? now : running.startedAt;
   // save
   await tx.clockEvent.create({
-    data: { personId, kind: 'stop', itemId: null, at, clientEventId: randomUUID() },
+    data: {
+      personId,
+      kind: 'stop',
+      itemId: null,
+      at,
+      receivedAt: now,
+      clientEventId: randomUUID(),
+    },
     select: { id: true },
   });
   await rebuildStretches(tx, personId, at);

@@ -1,0 +1,15 @@
+import type { InputFieldBuilder } from '@pothos/core';
+import type { Types } from '../builder.ts';
+
+/** The fields that every fact of this subject comes with. */
+export const eventFields = (t: InputFieldBuilder<Types, 'InputObject'>) => ({
+  at: t.field({
+    type: 'DateTime',
+    description: 'When, by the clock of the device; left out: now.',
+  }),
+  clientEventId: t.string({
+    required: true,
+    description:
+      'A UUID made by the device: sent again, the first answer comes back and nothing is added.',
+  }),
+});
