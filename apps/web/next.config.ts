@@ -10,14 +10,17 @@ const standingHeaders = [
   { key: 'X-Frame-Options', value: 'DENY' },
   { key: 'Cross-Origin-Opener-Policy', value: 'same-origin' },
   { key: 'Cross-Origin-Resource-Policy', value: 'same-origin' },
-  { key: 'Permissions-Policy', value: 'camera=(self), microphone=(), geolocation=(), payment=()' },
+  {
+    key: 'Permissions-Policy',
+    value: 'camera=(self), microphone=(self), geolocation=(), payment=()',
+  },
 ];
 
 const config: NextConfig = {
   output: 'standalone',
   outputFileTracingRoot: repositoryRoot,
   turbopack: { root: repositoryRoot },
-  transpilePackages: ['@fairlead/hangar', '@fairlead/money'],
+  transpilePackages: ['@fairlead/diagnosis', '@fairlead/hangar', '@fairlead/money'],
   poweredByHeader: false,
   reactStrictMode: true,
   // The two hosts a developer or a test may type for this machine.
@@ -30,6 +33,8 @@ const config: NextConfig = {
     // Live streams may stay silent between two pings.
     proxyTimeout: 600_000,
   },
+  // Browsers ask for it where no page has named an icon yet.
+  rewrites: async () => [{ source: '/favicon.ico', destination: '/icon.svg' }],
   headers: async () => [{ source: '/:path*', headers: standingHeaders }],
 };
 

@@ -1,11 +1,12 @@
 import { type NextRequest, NextResponse } from 'next/server';
+import { newsScriptHash } from './features/owner/owner-news.ts';
 import { accepts, apiOrigin } from './lib/api-origin.ts';
 import { contentPolicy } from './lib/content-policy.ts';
 import { opensNothing } from './lib/opens-nothing.ts';
 
 const largestBody = 64 * 1024 * 1024;
 const apiPath =
-  /^\/(graphql|auth|uploads|photos|paper|history|healthz|readyz|owner\/[^/]+\/(decisions|photos))(\/|$)/;
+  /^\/(graphql|auth|uploads|photos|paper|history|archives|due|healthz|readyz|owner\/[^/]+\/(decisions|news|photos))(\/|$)/;
 
 /**
  * The web origin is the one address: what belongs to the API is handed on, everything else is a
@@ -57,9 +58,9 @@ async function opens({ nextUrl: { pathname } }: NextRequest): Promise<boolean> {
 
 async function toSheet(request: NextRequest): Promise<NextResponse> {
   const owners = request.nextUrl.pathname.startsWith('/owner/');
-  // What an owner opens takes no script: see pages/owner.
+  // What an owner opens takes no script but its own few lines: see features/owner/owner-news.ts.
   const nonce = owners ? null : Buffer.from(crypto.randomUUID()).toString('base64');
-  const policy = contentPolicy(nonce, process.env.NODE_ENV === 'development');
+  const policy = contentPolicy(nonce ?? [newsScriptHash], process.env.NODE_ENV === 'development');
   const headers = new Headers(request.headers);
   if (nonce !== null) headers.set('x-nonce', nonce);
   headers.set('content-security-policy', policy);

@@ -1,6 +1,14 @@
 'use client';
 
-import dynamic from 'next/dynamic';
+import { lazy, Suspense } from 'react';
 
 /** Every page carries what its not-found page needs, so that comes in a file of its own. */
-export const NotFoundLate = dynamic(() => import('./no-such-sheet.tsx'));
+const NoSuchSheet = lazy(() => import('./no-such-sheet.tsx'));
+
+export function NotFoundLate() {
+  return (
+    <Suspense>
+      <NoSuchSheet />
+    </Suspense>
+  );
+}

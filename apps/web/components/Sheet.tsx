@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { ClockSlot } from './ClockSlot.tsx';
 import { KeysList } from './KeysList.tsx';
 import { SchemeSwitch } from './SchemeSwitch.tsx';
 import styles from './Sheet.module.css';
@@ -32,6 +33,7 @@ export function Sheet({
   titleHidden = false,
   titleBlock,
   notice,
+  clock,
   notes = standingNotes,
   reading = 'desk',
   keys = [],
@@ -48,6 +50,8 @@ export function Sheet({
   titleBlock: TitleBlockContent;
   /** A line at the very top: what is not sent yet. */
   notice?: ReactNode;
+  /** The running clock of whoever reads, where the sheet knows it; null where it says so itself. Left out: it is asked for. */
+  clock?: ReactNode;
   notes?: readonly string[];
   /** `bench`: text from 18 px, touch from 56 px, inks at 7:1. */
   reading?: 'desk' | 'bench';
@@ -93,6 +97,7 @@ export function Sheet({
             </>
           )}
         </header>
+        {clock === undefined && viewer !== null ? <ClockSlot roles={viewer.roles} /> : clock}
         {notice === undefined ? null : (
           <section className={styles.notice} aria-label="Notice" aria-live="polite">
             {notice}

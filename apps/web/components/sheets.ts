@@ -19,7 +19,7 @@ const sheets: readonly SheetWord[] = [
   { key: 'stores', words: 'Stores', href: '/stores', roles: everyone },
   { key: 'books', words: 'Books', href: '/books', roles: ['front_desk', 'manager'] },
   { key: 'records', words: 'Records', href: '/records', roles: ['inspector', 'manager'] },
-  { key: 'hours', words: 'Hours', href: '/hours', roles: ['front_desk', 'manager'] },
+  { key: 'hours', words: 'Hours', href: '/hours', roles: ['front_desk', 'inspector', 'manager'] },
 ];
 
 /** The words across the top for a person of these roles, in their fixed order. */

@@ -1,3 +1,8 @@
+import { shopClock } from '../lib/shop-clock.ts';
+import { RequestProblem } from './request-problem.ts';
+
+export { RequestProblem };
+
 /**
  * A query or mutation as code generation writes it (`documentMode: 'string'`): text that knows the
  * types of its variables and of its answer.
@@ -5,33 +10,6 @@
 export interface TypedDocument<Answer, Variables> {
   toString(): string;
   __apiType?: ((variables: Variables) => Answer) | undefined;
-}
-
-/**
- * Why a request brought no answer.
- * - `away`: no network, or the server is not answering; asking again may help
- * - `signIn`: there is no session, or it has ended
- * - `refused`: the server answered with an error; `code` names it, `message` is its sentence
- *
- * Failures a person can act on are not here: they are typed results of the schema, in the answer.
- */
-export class RequestProblem extends Error {
-  override readonly name = 'RequestProblem';
-  readonly kind: 'away' | 'signIn' | 'refused';
-  readonly code: string;
-  readonly retryAfterSeconds: number | null;
-
-  constructor(
-    kind: RequestProblem['kind'],
-    code: string,
-    message: string,
-    retryAfterSeconds: number | null = null,
-  ) {
-    super(message);
-    this.kind = kind;
-    this.code = code;
-    this.retryAfterSeconds = retryAfterSeconds;
-  }
 }
 
 interface Body<Answer> {
@@ -49,10 +27,36 @@ type VariablesArgument<Variables> =
  * @throws RequestProblem, never anything else, when there is no complete answer
  * @example const { viewer } = await request(ViewerDocument);
  */
-export async function request<Answer, Variables>(
+export function request<Answer, Variables>(
   document: TypedDocument<Answer, Variables>,
   ...[variables]: VariablesArgument<Variables>
 ): Promise<Answer> {
+  return post(document, variables, {}, LONGEST_MS);
+}
+
+/** Hangar Wi-Fi may take a request and never answer: after this long it is as if there were none. */
+const LONGEST_MS = 60_000;
+const LONGEST_SENDING_MS = 20_000;
+
+/**
+ * Asks the API one thing for what a person noted on this device. Where somebody else is signed in by now, the answer is
+ * as if nobody were.
+ */
+export function requestFor<Answer, Variables>(
+  personId: string,
+  document: TypedDocument<Answer, Variables>,
+  variables: Variables,
+): Promise<Answer> {
+  return post(document, variables, { 'fairlead-person': personId }, LONGEST_SENDING_MS);
+}
+
+async function post<Answer, Variables>(
+  document: TypedDocument<Answer, Variables>,
+  variables: Variables | undefined,
+  headers: Record<string, string>,
+  longest: number,
+): Promise<Answer> {
+  const asked = Date.now();
   const response = await fetch('/graphql', {
     method: 'POST',
     credentials: 'same-origin',
@@ -60,16 +64,23 @@ export async function request<Answer, Variables>(
       'content-type': 'application/json',
       accept: 'application/graphql-response+json, application/json',
       'apollo-require-preflight': '1',
+      ...headers,
     },
     body: JSON.stringify({ query: document.toString(), variables: variables ?? {} }),
+    signal: AbortSignal.timeout(longest),
   }).catch((): never => {
     throw new RequestProblem('away', 'NETWORK', 'The shop’s server cannot be reached from here.');
   });
+  shopClock.hear(response, asked);
   return readAnswer<Answer>(response);
 }
 
 async function readAnswer<Answer>(response: Response): Promise<Answer> {
-  const body = (await response.json().catch(() => null)) as Body<Answer> | null;
+  const body = (await response.json().catch((problem: unknown) => {
+    if (problem instanceof SyntaxError) return null;
+    // The line broke in the middle of the answer.
+    throw new RequestProblem('away', 'NETWORK', 'The shop’s server cannot be reached from here.');
+  })) as Body<Answer> | null;
   const first = body?.errors?.[0] ?? body?.error;
   const code = codeOf(body) ?? `HTTP_${response.status}`;
   if (response.status === 401 || code === 'SIGN_IN_NEEDED') {

@@ -1,5 +1,5 @@
 /** Papers that the API prints. */
-type Paper = 'quote' | 'job-card' | 'discrepancies' | 'entry' | 'invoice';
+type Paper = 'quote' | 'job-card' | 'discrepancies' | 'entry' | 'invoice' | 'status';
 
 /**
  * The address of a paper as PDF.

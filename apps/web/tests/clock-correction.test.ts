@@ -43,3 +43,16 @@ test('an end before the beginning, and a field that is empty, are said', () => {
     wrong: expect.stringContaining('are needed'),
   });
 });
+
+test('another supervision is a correction of the beginning, which keeps its time', () => {
+  const [from, to] = ['2026-03-02T08:00', '2026-03-02T12:00'];
+  const ends = (supervisedBy: { id: string } | null, chosen?: string | null) => {
+    const correction = correctionOf({ ...stretch, supervisedBy }, from, to, zone, chosen);
+    return 'ends' in correction ? correction.ends : null;
+  };
+  const began = { eventId: 'start', at: stretch.startedAt };
+  expect(ends(null, 'ruan')).toEqual([{ ...began, supervision: { byId: 'ruan' } }]);
+  expect(ends({ id: 'ruan' }, null)).toEqual([{ ...began, supervision: { byId: null } }]);
+  expect(ends({ id: 'ruan' }, 'ruan')).toEqual([]);
+  expect(ends({ id: 'ruan' })).toEqual([]);
+});

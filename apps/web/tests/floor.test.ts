@@ -22,6 +22,7 @@ const order = (changes: Partial<Order> = {}): Order => ({
   agreed: '190000',
   costSoFar: '124000',
   beyondAuthority: '0',
+  appointedLook: null,
   items: [item('in_work')],
   findings: [],
   ...changes,
@@ -186,6 +187,10 @@ test('the two lines beside an aircraft say the day, what it waits for and the mo
     second: 'waits for owner: 1 finding · 1,240 of 1,900',
     beyond: null,
   });
+  const looked = { ...waits, order: order({ appointedLook: '2026-11-26T07:00:00.000Z' }) };
+  expect(noteOf({ stay: looked, part: 'there' }, plan, now, shop).second).toContain(
+    '; leak check 26 Nov 2026, 07:00 · ',
+  );
   const past = { ...waits, order: order({ beyondAuthority: '12000', costSoFar: '202000' }) };
   expect(noteOf({ stay: past, part: 'there' }, plan, now, shop).beyond).toBe(
     'beyond authority: 120',
@@ -247,4 +252,29 @@ test('a wall clock of the shop is read in its zone, also when the clocks change'
   expect(dayOf('2026-07-01T23:30:00.000Z', 'Europe/Berlin')).toBe('2026-07-02');
   expect(dayOfStay('2026-11-23T22:10:00Z', '2026-11-25T07:00:00Z', 'UTC')).toBe(3);
   expect(() => instantOf('tomorrow', 'UTC')).toThrow('tomorrow');
+});
+
+test('a leader keeps off the names of the stands, where a place beside them is left', () => {
+  const craft: Parked = { id: 'one', x: 7.6, y: 6.7, width: 12, depth: 9, lies: 'along' };
+  const name = { x: 2.2, y: 1.2, width: 3.2, depth: 1.2 };
+  const plan = { width: 35, depth: 25 };
+  const [plain] = placeNotes([craft], plan, { slot: 5, gap: 2.2 }) ?? [];
+  const [clear] = placeNotes([craft], plan, { slot: 5, gap: 2.2, names: [name] }) ?? [];
+  const strikes = ({
+    from,
+    to,
+  }: {
+    from: { x: number; y: number };
+    to: { x: number; y: number };
+  }) =>
+    Array.from({ length: 400 }, (_, step) => step / 400).some(
+      (share) =>
+        Math.abs(from.x + (to.x - from.x) * share - name.x) < name.width / 2 &&
+        Math.abs(from.y + (to.y - from.y) * share - name.y) < name.depth / 2,
+    );
+  if (!plain || !clear) throw new Error('No note was placed');
+  expect([strikes(plain), strikes(clear)]).toEqual([true, false]);
+  // Where every way leads through a name, the note stands all the same.
+  const everywhere = { x: 1, y: 12.5, width: 0.5, depth: 60 };
+  expect(placeNotes([craft], plan, { slot: 5, gap: 2.2, names: [everywhere] })).toHaveLength(1);
 });

@@ -3,6 +3,7 @@ import { filterOf, hoursAddress } from '../features/hours/filter.ts';
 import { cameOut, monthText, ratioSentence, refusalText } from '../features/hours/hours-words.ts';
 import { readSentence } from '../features/hours/import-words.ts';
 import { logPercent, logScale, rulings } from '../features/hours/log-scale.ts';
+import { factorLines, factorPercent, factorScale } from '../features/hours/places/factor-scale.ts';
 
 test('log paper holds every value in whole decades', () => {
   expect(logScale([0.4, 12])).toEqual({ from: -1, to: 2 });
@@ -64,4 +65,19 @@ test('what reading a history file brought is one sentence, and a second where ro
   );
   expect(read(4, 4, 0)).toContain('All good ones are in');
   expect(read(1, 1, 0)).toContain('The good one is in');
+});
+
+test('factors stand on a scale of ratios that holds ×1 and both ends of every interval', () => {
+  const scale = factorScale([0.8, 3.2]);
+  expect(scale.from).toBeLessThan(0.8);
+  expect(scale.to).toBeGreaterThan(3.2);
+  expect(factorPercent(1, { from: 0.5, to: 2 })).toBeCloseTo(50, 9);
+  // Twice and half are as far from ×1.
+  const [half, one, twice] = [0.5, 1, 2].map((factor) => factorPercent(factor, scale));
+  expect((twice ?? 0) - (one ?? 0)).toBeCloseTo((one ?? 0) - (half ?? 0), 9);
+  expect(factorLines(scale).map(({ value }) => value)).toEqual([1, 1.25, 1.5, 2, 3]);
+  // Nothing and nonsense leave an axis that can be drawn.
+  const empty = factorScale([Number.NaN, Number.POSITIVE_INFINITY, -1]);
+  expect(empty.from).toBeLessThan(1);
+  expect(empty.to).toBeGreaterThan(1);
 });

@@ -6,6 +6,7 @@ import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
+import { HoursSheets } from '../../features/hours/HoursSheets.tsx';
 import { HowHonest } from '../../features/hours/HowHonest.tsx';
 import styles from '../../features/hours/hours.module.css';
 import { HoursDocument } from '../../features/hours/hours-document.ts';
@@ -63,6 +64,7 @@ export default function HoursPage() {
         </ErrorNote>
       ) : found && shop ? (
         <div className={styles.sections}>
+          <HoursSheets here="quoted" roles={viewer.data?.person.roles ?? []} />
           <section aria-labelledby="judged">
             <h2 id="judged">How honest we are</h2>
             <Suspense>

@@ -1,5 +1,8 @@
 import type { Metadata } from 'next';
 import { Sheet } from '../../components/Sheet.tsx';
+import { CableRun } from './cable-run.tsx';
+import { QuickSignIn } from './quick-sign-in.tsx';
+import styles from './sign-in.module.css';
 import { SignInForm } from './sign-in-form.tsx';
 
 export const metadata: Metadata = { title: 'Sign in' };
@@ -21,7 +24,12 @@ export default async function SignInPage({
         ],
       }}
     >
-      <SignInForm back={ownPath(back)} />
+      <div className={styles.sheet}>
+        <QuickSignIn>
+          <SignInForm back={ownPath(back)} />
+        </QuickSignIn>
+        <CableRun />
+      </div>
     </Sheet>
   );
 }

@@ -4,6 +4,7 @@ import { type FormEvent, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
+import { forgetBench } from '../../lib/forget-bench.ts';
 import styles from './sign-in.module.css';
 
 const sentences: Record<number, string> = {
@@ -32,6 +33,8 @@ export function SignInForm({ back }: { back: string }) {
       body: JSON.stringify({ email: form.get('email'), password: form.get('password') }),
     }).catch(() => null);
     if (response?.ok === true) {
+      // Somebody whose session ran out may have left what they saw on this device.
+      await forgetBench({ program: false });
       window.location.assign(back);
       return;
     }

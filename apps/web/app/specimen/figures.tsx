@@ -1,4 +1,5 @@
 import { addingSteps, ChainDimension } from '../../components/ChainDimension.tsx';
+import { DayDimension } from '../../components/DayDimension.tsx';
 import { Dimension, type Estimate } from '../../components/Dimension.tsx';
 import { Hours, Money } from '../../components/Figure.tsx';
 import { LongDimension } from '../../components/LongDimension.tsx';
@@ -12,6 +13,34 @@ const mast: Estimate = { p10: 5.1, p50: 6.4, p80: 8.2, p90: 9.5 };
 const firm: Estimate = { p10: 4, p50: 4, p80: 4, p90: 4 };
 const price: Estimate = { p10: 112000n, p50: 124050n, p80: 143000n, p90: 155000n };
 
+const nearDay = {
+  beginsOn: '2031-05-05',
+  p50: '2031-05-06',
+  p80: '2031-05-09',
+  atBestP50: null,
+  atBestP80: null,
+  sentence:
+    'As likely as not by Tue 6 May, four in five by Fri 9 May: the work itself is most of it, 21.2 to 30 hands-on hours.',
+  parts: { work: 3, away: 1, others: 0, waits: 0 },
+};
+const farDay = {
+  ...nearDay,
+  p50: '2031-07-09',
+  p80: '2031-07-18',
+  sentence:
+    'As likely as not by Wed 9 Jul, four in five by Fri 18 Jul: most of it is the wait for the exhaust collector, until Mon 30 Jun: 46 of the 74 days.',
+  parts: { work: 28, away: 0, others: 0, waits: 46 },
+};
+const openDay = {
+  ...nearDay,
+  p50: null,
+  p80: null,
+  atBestP50: '2031-05-06',
+  atBestP80: '2031-05-09',
+  sentence:
+    'No day can be promised until it is known when this comes: the exhaust collector. If it came now: as likely as not by Tue 6 May, four in five by Fri 9 May.',
+  parts: null,
+};
 const reasons = [
   { words: 'standard', value: 2.0, note: 'stated for a bare engine' },
   { words: 'this shop', operation: '×1.12', value: 2.24, note: '31 like jobs' },
@@ -32,6 +61,11 @@ export function DimensionSpecimen() {
           <Dimension estimate={price} unit="USD" />
         </div>
         <ChainDimension steps={reasons} unit="h" />
+      </div>
+      <div className={styles.two}>
+        <DayDimension promise={nearDay} />
+        <DayDimension promise={farDay} />
+        <DayDimension promise={openDay} />
       </div>
     </section>
   );

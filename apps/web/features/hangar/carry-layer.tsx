@@ -1,6 +1,6 @@
 'use client';
 
-import { type RefObject, useSyncExternalStore } from 'react';
+import { memo, type RefObject, useSyncExternalStore } from 'react';
 import { AircraftPlan, aircraftSize } from '../../components/Silhouette.tsx';
 import styles from './carry.module.css';
 import { middleOf, type PlanPoint, type Target } from './carry.ts';
@@ -49,7 +49,7 @@ export function CarryLayer({
             <Parked
               aircraft={what.aircraft}
               floor={floor}
-              at={{ x: 0, y: 0 }}
+              at={HAND}
               heading={headingFor(floor, target, what.stay)}
             />
           </svg>
@@ -66,6 +66,9 @@ export function CarryLayer({
     </div>
   );
 }
+
+/** The middle of what is in hand, in its own layer. */
+const HAND: PlanPoint = { x: 0, y: 0 };
 
 /** Over a stand it is turned as that stand is; elsewhere as it stood. */
 function headingFor(floor: Floor, target: Target | null, stay: Stay | null): number {
@@ -116,8 +119,11 @@ function Goal({
   );
 }
 
-/** The parked footprint with the aircraft's outline in it, and around it the shop's clearance. */
-function Parked({
+/**
+ * The parked footprint with the aircraft's outline in it, and around it the shop's clearance. What is in hand is drawn
+ * again only where it turns, not at each new target.
+ */
+const Parked = memo(function Parked({
   aircraft: { model },
   floor,
   at,
@@ -156,4 +162,4 @@ function Parked({
       )}
     </g>
   );
-}
+});

@@ -84,6 +84,7 @@ export const FloorDocument = graphql(`
       agreed
       costSoFar
       beyondAuthority
+      appointedLook
       items {
         state
         waitingFor

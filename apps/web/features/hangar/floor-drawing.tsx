@@ -24,8 +24,14 @@ const NOTE_HEIGHT = 104;
 const NOTE_WIDTH = 230;
 /** The plan's share of the width when the notes stand beside it; the style sheet says the same. */
 const PLAN_SHARE = 0.54;
+/** What the name of a stand takes in its corner, px: its height, and each letter of "Stand" and of the name. */
+const NAME_HEIGHT = 24;
+const NAME_LETTER = 9;
 /** From the wall to a note's rule, metres. */
 const GAP = 2.2;
+
+/** Without the word that is written before it anyway. */
+const nameOf = (stand: string) => stand.replace(/^stand\s+/i, '');
 
 /**
  * The hangar in plan, to scale, with what stands in it and two lines of words beside each. Rendered when the floor or
@@ -70,7 +76,19 @@ export const FloorDrawing = memo(function FloorDrawing({
   const placed =
     beside < NOTE_WIDTH
       ? null
-      : placeNotes(places, plan, { slot: NOTE_HEIGHT / perMetre, gap: GAP });
+      : placeNotes(places, plan, {
+          slot: NOTE_HEIGHT / perMetre,
+          gap: GAP,
+          names: floor.stands.map(({ name, xMm, yMm }) => {
+            const [wide, high] = [(nameOf(name).length + 6) * NAME_LETTER, NAME_HEIGHT];
+            return {
+              x: inMetres(xMm) + wide / 2 / perMetre,
+              y: inMetres(yMm) + high / 2 / perMetre,
+              width: wide / perMetre,
+              depth: high / perMetre,
+            };
+          }),
+        });
   const unit = placed === null ? box.width / Math.max(width, 1) : 1 / perMetre;
   const left = (x: number) => `${((x + MARGIN) / box.width) * 100}%`;
   const top = (y: number) => `${((y + MARGIN) / box.depth) * 100}%`;
@@ -94,7 +112,7 @@ export const FloorDrawing = memo(function FloorDrawing({
               <rect
                 key={stand.id}
                 className={styles.stand}
-                data-stand={stand.name.replace(/^stand\s+/i, '')}
+                data-stand={nameOf(stand.name)}
                 data-tight={tight.has(stand.id) ? '' : undefined}
                 x={inMetres(stand.xMm)}
                 y={inMetres(stand.yMm)}
@@ -132,7 +150,7 @@ export const FloorDrawing = memo(function FloorDrawing({
               style={{ left: left(inMetres(stand.xMm)), top: top(inMetres(stand.yMm)) }}
             >
               <span>Stand </span>
-              {stand.name.replace(/^stand\s+/i, '')}
+              {nameOf(stand.name)}
             </span>
           ))}
           {takes ? (

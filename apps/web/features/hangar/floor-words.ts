@@ -118,10 +118,15 @@ export function noteOf(
   const { costSoFar, agreed, beyondAuthority } = order;
   const money = (minor: string) => roundMoneyText(BigInt(minor), currency);
   const spent = costSoFar === null ? 'no price yet' : `${money(costSoFar)} of ${money(agreed)}`;
+  // An appointed look holds the stand and no hands: it is said beside what does.
+  const look =
+    order.appointedLook === null
+      ? ''
+      : `; leak check ${dayAndTimeText(order.appointedLook, timeZone)}`;
   const past = beyondAuthority !== null && BigInt(beyondAuthority) > 0n ? beyondAuthority : null;
   return {
     ...note,
-    second: `${workWords(order)} · ${spent}`,
+    second: `${workWords(order)}${look} · ${spent}`,
     beyond: past === null ? null : `beyond authority: ${money(past)}`,
   };
 }

@@ -24,6 +24,15 @@ export interface PlacedNote {
   to: Point;
 }
 
+/** What a leader had better not run through, such as the name of a stand: its middle and extents, metres. */
+export interface Lettering extends Point {
+  width: number;
+  depth: number;
+}
+
+/** How far beyond an aircraft's back its note may stand, metres: the first that keeps its leader off the names. */
+const BESIDE = [-1, 0.2, 1.4, 2.6, 3.8, 5];
+
 /**
  * Places a note for each aircraft beside the plan, with a leader that crosses as few others as can be.
  *
@@ -34,7 +43,7 @@ export interface PlacedNote {
 export function placeNotes(
   parked: readonly Parked[],
   plan: { width: number; depth: number },
-  { slot, gap }: { slot: number; gap: number },
+  { slot, gap, names = [] }: { slot: number; gap: number; names?: readonly Lettering[] },
 ): PlacedNote[] | null {
   const room = Math.max(1, Math.floor((plan.depth + slot / 2) / slot));
   const byPlace = parked.toSorted((one, other) => one.x - other.x);
@@ -51,15 +60,26 @@ export function placeNotes(
     const inOrder = those.toSorted(
       (one, other) => back(one) - back(other) || inwards(other) - inwards(one),
     );
-    const tops = spread(
-      inOrder.map((each) => Math.max(0, back(each) - 1)),
-      slot,
-      Math.max(0, plan.depth - slot),
-    );
-    return inOrder.map((each, index) => {
-      const to = { x: edge, y: tops[index] ?? 0 };
-      return { id: each.id, side, top: to.y, to, from: clearest(each, to) };
+    const placed = BESIDE.map((beside) => {
+      const tops = spread(
+        inOrder.map((each) => Math.max(0, back(each) + beside)),
+        slot,
+        Math.max(0, plan.depth - slot),
+      );
+      return inOrder.map((each, index) => {
+        const to = { x: edge, y: tops[index] ?? 0 };
+        return { id: each.id, side, top: to.y, to, from: clearest(each, to) };
+      });
     });
+    const through = (notes: readonly PlacedNote[]) =>
+      notes.reduce((sum, { id, from, to }) => sum + hindrance(id, from, to), 0);
+    return placed.reduce((best, notes) => (through(notes) < through(best) ? notes : best));
+  }
+
+  /** A leader over another aircraft points at the wrong one; over a name it only strikes it out. */
+  function hindrance(id: string, from: Point, to: Point): number {
+    const crafts = parked.filter((other) => other.id !== id && crosses(from, to, other)).length;
+    return crafts * 1000 + names.filter((name) => crosses(from, to, name)).length * 100;
   }
 
   /** The point on an aircraft's centre line from which the leader crosses the fewest others, then the shortest. */
@@ -69,9 +89,8 @@ export function placeNotes(
       x: each.x + (each.lies === 'along' ? 0 : share * each.width),
       y: each.y + (each.lies === 'along' ? share * each.depth : 0),
     }));
-    const others = parked.filter(({ id }) => id !== each.id);
     const cost = (from: Point) =>
-      others.filter((other) => crosses(from, to, other)).length * 1000 +
+      hindrance(each.id, from, to) +
       Math.hypot(from.x - to.x, from.y - to.y) +
       // Of two as good, the one nearer the middle points more plainly.
       Math.hypot(from.x - each.x, from.y - each.y) / 10;
@@ -92,8 +111,8 @@ export function spread(wanted: readonly number[], slot: number, last: number): n
   return up;
 }
 
-/** Whether a straight line passes over a parked aircraft: sampled, which is fine enough to choose by. */
-function crosses(from: Point, to: Point, { x, y, width, depth }: Parked): boolean {
+/** Whether a straight line passes over a parked aircraft or a name: sampled, which is fine enough to choose by. */
+function crosses(from: Point, to: Point, { x, y, width, depth }: Lettering): boolean {
   return Array.from({ length: 61 }, (_, step) => step / 60).some((share) => {
     const at = { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
     return Math.abs(at.x - x) < width / 2 && Math.abs(at.y - y) < depth / 2;

@@ -6,7 +6,7 @@ import type { Group } from './hours-document.ts';
 import { factorText, ofText, verdictWords } from './hours-words.ts';
 
 /** Rows that stand open: those with the most items come first. */
-const OPEN = 8;
+const OPEN = 5;
 
 /** How the ranges held for each task, or on each model. A name narrows the sheet to it. */
 export function Groups({

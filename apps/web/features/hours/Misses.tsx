@@ -4,12 +4,23 @@ import { Dimension } from '../../components/Dimension.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Day, Hours } from '../../components/Figure.tsx';
-import { PartsList, type PartsRow } from '../../components/PartsList.tsx';
+import { More } from '../../components/More.tsx';
+import { type PartsColumn, PartsList, type PartsRow } from '../../components/PartsList.tsx';
 import { request } from '../../graphql/request.ts';
 import { commonScale } from '../../lib/figures/quantity.ts';
 import type { HoursFilter } from './filter.ts';
 import { type Miss, MissesDocument } from './hours-document.ts';
 import { cameOut } from './hours-words.ts';
+
+/** So many stand open even where all came out within. */
+const FEWEST_OPEN = 4;
+
+const columns: readonly PartsColumn[] = [
+  { key: 'item', head: 'Item' },
+  { key: 'quoted', head: 'Quoted', kind: 'dimension' },
+  { key: 'clocked', head: 'Clocked', kind: 'figure' },
+  { key: 'verdict', head: 'Came out' },
+];
 
 /** The finished items, furthest outside of their range first, a page at a time. */
 export function Misses({ filter, timeZone }: { filter: HoursFilter; timeZone: string }) {
@@ -35,38 +46,50 @@ export function Misses({ filter, timeZone }: { filter: HoursFilter; timeZone: st
     hoursAccuracy.misses.edges.flatMap((edge) => (edge ? [edge.node] : [])),
   );
   const scale = commonScale(misses.flatMap(({ p90, actual }) => [p90, actual]));
+  // They come furthest outside first: what is folded lies within its range.
+  const outside = misses.filter(({ p10, p90, actual }) => actual < p10 || actual > p90).length;
+  const open = Math.max(FEWEST_OPEN, outside);
+  const rows = misses.map(
+    (miss): PartsRow => ({
+      key: miss.itemId,
+      note: <Note miss={miss} timeZone={timeZone} />,
+      cells: {
+        item: miss.title,
+        quoted: <Dimension estimate={miss} unit="h" scale={scale} />,
+        clocked: <Hours value={miss.actual} />,
+        verdict: cameOut(miss),
+      },
+    }),
+  );
+  const further = pages.hasNextPage ? (
+    <Button
+      kind="plain"
+      busy={pages.isFetchingNextPage ? 'Looking up more' : undefined}
+      onClick={() => void pages.fetchNextPage()}
+    >
+      Show 12 more
+    </Button>
+  ) : null;
   return (
     <div>
       <PartsList
         caption="Items, the furthest outside of their range first"
-        columns={[
-          { key: 'item', head: 'Item' },
-          { key: 'quoted', head: 'Quoted', kind: 'dimension' },
-          { key: 'clocked', head: 'Clocked', kind: 'figure' },
-          { key: 'verdict', head: 'Came out' },
-        ]}
-        rows={misses.map(
-          (miss): PartsRow => ({
-            key: miss.itemId,
-            note: <Note miss={miss} timeZone={timeZone} />,
-            cells: {
-              item: miss.title,
-              quoted: <Dimension estimate={miss} unit="h" scale={scale} />,
-              clocked: <Hours value={miss.actual} />,
-              verdict: cameOut(miss),
-            },
-          }),
-        )}
+        columns={columns}
+        rows={rows.slice(0, open)}
       />
-      {pages.hasNextPage ? (
-        <Button
-          kind="plain"
-          busy={pages.isFetchingNextPage ? 'Looking up more' : undefined}
-          onClick={() => void pages.fetchNextPage()}
-        >
-          Show 12 more
-        </Button>
-      ) : null}
+      {rows.length > open ? (
+        <More words={`And ${rows.length - open} within their range`}>
+          <PartsList
+            caption="Items within their range"
+            captionHidden
+            columns={columns}
+            rows={rows.slice(open)}
+          />
+          {further}
+        </More>
+      ) : (
+        further
+      )}
     </div>
   );
 }

@@ -7,7 +7,7 @@ import styles from './hours.module.css';
 import type { Hindsight } from './hours-document.ts';
 
 /** Tasks that stand open: those with the most jobs come first. */
-const OPEN = 12;
+const OPEN = 6;
 
 const columns: readonly PartsColumn[] = [
   { key: 'task', head: 'Task' },

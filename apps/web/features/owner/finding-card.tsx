@@ -48,6 +48,7 @@ export function FindingCard({
       <Photos
         of={title}
         firstOpen
+        pairs={finding.pairs}
         photos={photos.map((photo) => {
           const at = (size: string) => `/owner/${secret}/photos/${photo.id}/${size}`;
           return {

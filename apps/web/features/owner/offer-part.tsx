@@ -1,3 +1,5 @@
+import { sayCivilDay } from '@fairlead/hangar';
+import { DayDimension } from '../../components/DayDimension.tsx';
 import { Dimension } from '../../components/Dimension.tsx';
 import { Money } from '../../components/Figure.tsx';
 import { More } from '../../components/More.tsx';
@@ -42,7 +44,27 @@ export function OfferPart({
           </ul>
         </div>
       )}
+      {offer.promise === null || state !== 'sent' ? null : (
+        <DayDimension
+          promise={offer.promise}
+          label={`Ready, if the work begins on ${sayCivilDay(offer.promise.beginsOn, offer.promise.beginsOn)}`}
+        />
+      )}
       <Lines offer={offer} />
+      {offer.foretold === null ? null : (
+        <>
+          <p className={styles.quiet}>{offer.foretold.sentence}</p>
+          <More words={`What tends to be found in it: ${offer.foretold.findings.length}`}>
+            <ul>
+              {offer.foretold.findings.map(({ title, sentence }) => (
+                <li key={title}>
+                  <b>{title}</b>. {sentence}
+                </li>
+              ))}
+            </ul>
+          </More>
+        </>
+      )}
       {offer.terms === '' ? null : <p className={styles.terms}>{offer.terms}</p>}
       {state === 'sent' ? <p className={styles.shown}>{offer.words}</p> : null}
       {decisions.length === 0 ? null : (
@@ -90,6 +112,7 @@ function Lines({ offer: { lines, currency, tax, number } }: { offer: Offer }) {
             title: `${line.part ? `${line.quantity} × ` : ''}${line.title}`,
             likely: <Money minor={BigInt(line.likely)} currency={currency} />,
           },
+          note: line.why ?? undefined,
         }))}
       />
       {under === 0 ? null : (

@@ -1,3 +1,4 @@
+import type { Mark } from '../../components/PhotoMarks.tsx';
 import type {
   Channel,
   Choice,
@@ -11,6 +12,16 @@ import type {
   WaitingFor,
 } from '../../graphql/generated/graphql.ts';
 import { apiOrigin } from '../../lib/api-origin.ts';
+
+/** When it is ready; days as YYYY-MM-DD. */
+export interface OwnerPromise {
+  beginsOn: string;
+  p50: string | null;
+  p80: string | null;
+  atBestP50: string | null;
+  atBestP80: string | null;
+  sentence: string;
+}
 
 interface Amounts {
   low: string;
@@ -35,7 +46,17 @@ export interface Offer extends Amounts {
   words: string;
   digest: string;
   changed: { since: number; sentences: string[] } | null;
-  lines: (Amounts & { position: number; title: string; quantity: string; part: boolean })[];
+  promise: OwnerPromise | null;
+  lines: (Amounts & {
+    position: number;
+    title: string;
+    quantity: string;
+    part: boolean;
+    /** Why the work takes as long, in one sentence. */
+    why: string | null;
+  })[];
+  /** What tends to be found in it: not offered, and not agreed with it. */
+  foretold: { sentence: string; findings: { title: string; sentence: string }[] } | null;
   decisions: {
     revision: number;
     choice: Choice;
@@ -55,7 +76,8 @@ export interface Finding {
   meaning: string;
   state: FindingState;
   foundAt: string;
-  photos: { id: string; words: string; width: number; height: number }[];
+  photos: { id: string; words: string; width: number; height: number; marks: Mark[] }[];
+  pairs: { beforeId: string; afterId: string }[];
 }
 
 export interface OwnerInvoice {
@@ -91,6 +113,8 @@ export interface OwnerOrder {
   items: { position: number; title: string; state: ItemState; waitingFor: WaitingFor | null }[];
   findings: Finding[];
   invoices: OwnerInvoice[];
+  /** Computed anew from what is left; null where it is over. */
+  promise: OwnerPromise | null;
 }
 
 /** What a private link opens. Apart from the loop's own schema: nobody is signed in here. */
@@ -102,6 +126,8 @@ export interface OwnerPageData {
   offers: Offer[];
   order: OwnerOrder | null;
   cautions: string[];
+  /** A name of what is shown: another as soon as anything is another. */
+  state: string;
   /** Why the last answer was not recorded. */
   note: string | null;
 }

@@ -1,9 +1,11 @@
+import { DayDimension } from '../../components/DayDimension.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { FindingCard } from './finding-card.tsx';
 import { OfferPart } from './offer-part.tsx';
 import styles from './owner.module.css';
 import { OwnerFrame } from './owner-frame.tsx';
 import { OwnerInvoicePart } from './owner-invoice.tsx';
+import { newsScript } from './owner-news.ts';
 import type { Offer, OwnerPageData } from './owner-page.ts';
 import { progressWords, waitingWords } from './owner-words.ts';
 
@@ -48,10 +50,17 @@ export function OwnerSheet({ page, secret }: { page: OwnerPageData; secret: stri
         ],
       }}
     >
+      <p id="news" role="status" className={styles.news} data-state={page.state} hidden>
+        Something on this sheet is new. <a href={`/owner/${secret}`}>Read it again</a>; what you
+        typed and did not send is then gone.
+      </p>
       {note === null ? null : <ErrorNote head="Not recorded">{note}</ErrorNote>}
       <section className={styles.progress} aria-label="How far it is">
         {order === null ? null : <p>{progressWords(order, shop.timeZone).join(' ')}</p>}
         <p>{waiting === null ? 'Nothing waits for you.' : <b>{waiting}</b>}</p>
+        {order === null || order.promise === null ? null : (
+          <DayDimension promise={order.promise} label="When you get it back" />
+        )}
       </section>
       {asks ? quotes : null}
       {findings.length === 0 ? null : (
@@ -66,6 +75,7 @@ export function OwnerSheet({ page, secret }: { page: OwnerPageData; secret: stri
       {(order?.invoices ?? []).map((invoice) => (
         <OwnerInvoicePart key={invoice.number} invoice={invoice} timeZone={shop.timeZone} />
       ))}
+      <script dangerouslySetInnerHTML={{ __html: newsScript }} />
     </OwnerFrame>
   );
 }

@@ -3,6 +3,7 @@
 import { useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { calendarDateText, dayAndTimeText } from '../../lib/figures/dates.ts';
+import { BadgePart } from './badge-part.tsx';
 import { CertificatesPart } from './certificates-part.tsx';
 import { ChangePersonForm } from './change-person-form.tsx';
 import type { Invitation } from './invitation-shown.tsx';
@@ -74,6 +75,9 @@ export function PersonRow({
               <ChangePersonForm person={person} />
               <CertificatesPart each={each} today={sheet.today} />
             </>
+          ) : null}
+          {person.active && signIn !== null && signIn.invitedUntil === null ? (
+            <BadgePart person={person} />
           ) : null}
           <WayInPart each={each} onInvited={onInvited} />
           <p className={styles.changed}>Last changed: {changeText(lastChange, timeZone)}</p>

@@ -8,7 +8,10 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { ChecklistsPart } from '../safety/checklists-part.tsx';
+import { ToolsPart } from '../safety/tools-part.tsx';
 import { ChangesPart } from './changes-part.tsx';
+import { DevicesPart } from './devices-part.tsx';
 import styles from './people.module.css';
 import { shopKeys } from './people-keys.ts';
 import { PeoplePart } from './people-part.tsx';
@@ -71,6 +74,9 @@ export function ShopSheet() {
           <PeoplePart sheet={sheet} />
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
+          <DevicesPart timeZone={zone} />
+          <ToolsPart />
+          <ChecklistsPart />
           <ChangesPart changes={sheet.changes} timeZone={zone} />
         </div>
       ) : problem ? (

@@ -11,9 +11,11 @@ import type { WantedPart, WantedTask } from './use-wanted.ts';
 
 /** Finds a task by its title, its short name or its JASC code, and adds it. */
 export function AddTask({
+  label = 'Add a task',
   taken,
   onAdd,
 }: {
+  label?: string;
   /** Ids that are in the quote already. */
   taken: ReadonlySet<string>;
   onAdd: (task: WantedTask) => void;
@@ -30,7 +32,7 @@ export function AddTask({
     .filter(({ id }) => !taken.has(id));
   return (
     <Picker
-      label="Add a task"
+      label={label}
       hint="By title or JASC code"
       items={tasks.map(({ id, title, jasc, standardHours }) => ({
         id,

@@ -13,6 +13,8 @@ import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { commonScale } from '../../lib/figures/quantity.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { PromisesKept } from '../hangar/promises-kept.tsx';
+import { ClocksLine } from '../work/ClocksLine.tsx';
 import { DeskOrders } from './desk-orders.tsx';
 import styles from './desk-sheet.module.css';
 import { QuotesDocument } from './quote-documents.ts';
@@ -61,6 +63,7 @@ export function DeskSheet() {
             New quote
           </ButtonLink>
         </div>
+        <ClocksLine />
         {problem !== null ? (
           <NoAnswer
             head="No list to show"
@@ -85,6 +88,7 @@ export function DeskSheet() {
           </div>
         ) : null}
         <DeskOrders />
+        <PromisesKept />
       </div>
     </Sheet>
   );

@@ -22,6 +22,19 @@ export const FindingToQuoteDocument = graphql(`
   }
 `);
 
+export const TaskToQuoteDocument = graphql(`
+  query TaskToQuote($id: ID!) {
+    node(id: $id) {
+      __typename
+      ... on Task {
+        id
+        title
+        jasc
+      }
+    }
+  }
+`);
+
 export type FindingToQuote = Extract<
   NonNullable<FindingToQuoteQuery['node']>,
   { __typename: 'Finding' }

@@ -1,4 +1,5 @@
 import { graphql } from '../../graphql/document.ts';
+import '../../components/photo-fragment.ts';
 import type { FindingOnSheetFragment } from '../../graphql/generated/graphql.ts';
 
 /** What FindingPart draws: one question for the desk's sheet and for the inspector's. */
@@ -14,19 +15,21 @@ graphql(`
     provisional
     meaning
     putOffBecause
+    symptom
+    turnedOut {
+      id
+      says
+    }
     foundAt
     foundBy {
       name
     }
     photos {
-      id
-      url
-      largeUrl
-      middleUrl
-      thumbUrl
-      words
-      width
-      height
+      ...PhotoShown
+    }
+    photoPairs {
+      beforeId
+      afterId
     }
     quotes {
       id

@@ -8,6 +8,7 @@ import { Photos, photoOfShop } from '../../components/Photos.tsx';
 import type { FindingClass } from '../../graphql/generated/graphql.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
+import { FoldedMayBe } from '../diagnosis/folded-may-be.tsx';
 import { AssessForm } from './assess-form.tsx';
 import type { FindingData } from './finding-on-sheet.ts';
 import styles from './finding-part.module.css';
@@ -51,7 +52,7 @@ export function FindingPart({ finding, viewer }: { finding: FindingData; viewer:
         </div>
         {photos.length === 0 ? null : (
           <div className={styles.photos}>
-            <Photos of={title} photos={photos.map(photoOfShop)} />
+            <Photos of={title} photos={photos.map(photoOfShop)} pairs={finding.photoPairs} />
           </div>
         )}
       </div>
@@ -72,6 +73,7 @@ export function FindingPart({ finding, viewer }: { finding: FindingData; viewer:
         </div>
       ))}
       <div className={styles.next} data-screen-only="">
+        <FoldedMayBe finding={finding} viewer={viewer} />
         {state === 'noted' || state === 'put_off' ? (
           judges ? (
             <AssessForm finding={finding} />

@@ -4,6 +4,7 @@ import { Empty, Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { aircraftSize, Silhouette } from '../../components/Silhouette.tsx';
 import type { QuoteForecastQuery } from '../../graphql/generated/graphql.ts';
+import { PromisePart } from '../hangar/promise-part.tsx';
 import type { DeskAircraft, DeskPackage } from './catalogue-document.ts';
 import { QuoteBody } from './quote-body.tsx';
 import { lineView } from './quote-figures.ts';
@@ -58,17 +59,28 @@ export function ForecastBody({
     ...wanted.tasks.map(({ id, jasc }) => [id, jasc] as const),
   ]);
   const partOf = new Map(wanted.parts.map((part) => [part.id, part]));
-  const { currency, likely, high, tax, hours } = answer;
+  const { currency, likely, high, tax, hours, withFindings } = answer;
   return (
-    <QuoteBody
-      aircraft={aircraft}
-      figures={{ currency, likely: BigInt(likely), high: BigInt(high), tax: BigInt(tax), hours }}
-      lines={answer.lines.map((line) =>
-        lineView(line, {
-          jasc: line.taskId === null ? null : (jascOf.get(line.taskId) ?? '0000'),
-          part: line.partId === null ? null : (partOf.get(line.partId) ?? { number: '', unit: '' }),
-        }),
-      )}
-    />
+    <>
+      <QuoteBody
+        aircraft={aircraft}
+        figures={{
+          currency,
+          likely: BigInt(likely),
+          high: BigInt(high),
+          tax: BigInt(tax),
+          hours,
+          withFindings: withFindings ?? null,
+        }}
+        lines={answer.lines.map((line) =>
+          lineView(line, {
+            jasc: line.taskId === null ? null : (jascOf.get(line.taskId) ?? '0000'),
+            part:
+              line.partId === null ? null : (partOf.get(line.partId) ?? { number: '', unit: '' }),
+          }),
+        )}
+      />
+      <PromisePart promise={answer.promise} parts={wanted.parts} />
+    </>
   );
 }

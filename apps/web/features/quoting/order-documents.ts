@@ -1,6 +1,7 @@
 import { graphql } from '../../graphql/document.ts';
 import type { OrderSheetQuery } from '../../graphql/generated/graphql.ts';
-// Its fragment.
+// Its fragments.
+import '../hangar/promise-shown.ts';
 import './finding-on-sheet.ts';
 
 export const OrderSheetDocument = graphql(`
@@ -17,6 +18,12 @@ export const OrderSheetDocument = graphql(`
         agreed
         costSoFar
         beyondAuthority
+        promise {
+          ...PromiseShown
+        }
+        promisedAtArrival {
+          ...PromiseShown
+        }
         aircraft {
           id
           registration
@@ -79,6 +86,13 @@ export const OrderSheetDocument = graphql(`
           secondsWorked
           finding {
             number
+          }
+          expectations {
+            id
+            what
+            expectedOn
+            saidBy
+            notedAt
           }
         }
         findings {

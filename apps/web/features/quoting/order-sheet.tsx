@@ -13,6 +13,7 @@ import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { OrderPromise } from '../hangar/order-promise.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
 import { Arrival } from './arrival.tsx';
 import { ArrivalForm } from './arrival-form.tsx';
@@ -92,6 +93,9 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
           {aircraft.registration}, {order.title}
         </p>
         <Hatch {...orderMark(order)} />
+        <a href={`/records/aircraft/${aircraft.id}`} data-screen-only="">
+          What falls due on {aircraft.registration}
+        </a>
       </div>
       <div className={styles.columns}>
         <div className={styles.stack}>
@@ -111,6 +115,12 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
           caption={`${aircraft.registration} · ${aircraft.model.maker} ${aircraft.model.name}`}
         />
       </div>
+      <OrderPromise
+        promise={order.promise}
+        atArrival={order.promisedAtArrival}
+        items={order.items}
+        timeZone={timeZone}
+      />
       {order.state === 'planned' ? <ArrivalForm order={order} /> : null}
       <section className={styles.part}>
         <h2>Findings</h2>

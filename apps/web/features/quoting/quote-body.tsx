@@ -8,6 +8,8 @@ import { placesOf } from './places.ts';
 import styles from './quote-body.module.css';
 import { QuoteDrawing } from './quote-drawing.tsx';
 import { firmOf, type LineView } from './quote-figures.ts';
+import { WithFindings } from './with-findings.tsx';
+import type { WithFindingsData } from './with-findings-fragment.ts';
 
 export interface QuoteFigures {
   currency: string;
@@ -15,6 +17,7 @@ export interface QuoteFigures {
   high: bigint;
   tax: bigint;
   hours: { p10: number; p50: number; p80: number; p90: number };
+  withFindings: WithFindingsData | null;
 }
 
 /** The offer itself: parts list left, drawing right, the total beneath as one long dimension. */
@@ -69,6 +72,13 @@ export function QuoteBody({
             : 'The total is drawn from the sum of the hours: adding up the upper ends of the lines would overstate it.'}
         </p>
       </div>
+      {figures.withFindings === null ? null : (
+        <WithFindings
+          foretold={figures.withFindings}
+          firm={firmOf(lines)}
+          currency={figures.currency}
+        />
+      )}
     </>
   );
 }

@@ -1,5 +1,8 @@
 import { graphql } from '../../graphql/document.ts';
+import './with-findings-fragment.ts';
 import type { QuoteSheetQuery } from '../../graphql/generated/graphql.ts';
+// Its fragment.
+import '../hangar/promise-shown.ts';
 
 export const QuoteForecastDocument = graphql(`
   query QuoteForecast($input: QuoteForecastInput!) {
@@ -20,6 +23,12 @@ export const QuoteForecastDocument = graphql(`
           p50
           p80
           p90
+        }
+        withFindings {
+          ...WithFindingsOnSheet
+        }
+        promise {
+          ...PromiseShown
         }
         lines {
           position
@@ -132,6 +141,12 @@ export const QuoteSheetDocument = graphql(`
             p80
             p90
           }
+          withFindings {
+            ...WithFindingsOnSheet
+          }
+          promise {
+            ...PromiseShown
+          }
           decisions {
             choice
             channel
@@ -171,6 +186,15 @@ export const QuoteSheetDocument = graphql(`
               p50
               p80
               p90
+            }
+            learned {
+              id
+              words
+              stillTrue
+              by {
+                id
+                name
+              }
             }
             because {
               kind

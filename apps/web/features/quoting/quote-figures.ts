@@ -107,6 +107,8 @@ const wordsOfKind: Record<string, string> = {
   shop: 'this shop',
   'own-history': 'this task here',
   place: 'this place',
+  mechanic: 'who does it',
+  aircraft: 'this aircraft',
 };
 
 /** The chain from the standard to the hours quoted; links that change nothing are left out. */

@@ -12,6 +12,7 @@ import { KeepStrip } from './keep-strip.tsx';
 import styles from './quote-form.module.css';
 import { quoteKeys } from './quoting-keys.ts';
 import type { QuoteStart } from './start-quote.ts';
+import { TellFinding } from './tell-finding.tsx';
 import { useForecast } from './use-forecast.ts';
 import { type Kept, useKeep } from './use-send.ts';
 import { forecastAsked, linesAsked, useWanted } from './use-wanted.ts';
@@ -67,6 +68,7 @@ export function QuoteForm({
     if (event.key === 'Enter' && (event.ctrlKey || event.metaKey)) leave(channel);
   }
 
+  const manages = viewer.person.roles.includes('manager');
   const title = titleOf(start);
   return (
     <Sheet
@@ -103,6 +105,9 @@ export function QuoteForm({
           wanted={wanted}
           chosen={chosen}
         />
+        {chosen === undefined || aircraft === undefined || !manages ? null : (
+          <TellFinding chosen={chosen} model={aircraft.model} currency={viewer.shop.currency} />
+        )}
         {asked === null ? null : (
           <KeepStrip
             terms={terms}

@@ -63,3 +63,14 @@ export const RecordDecisionDocument = graphql(`
     }
   }
 `);
+
+export const TellFindingDocument = graphql(`
+  mutation TellFinding($input: TellFindingInput!) {
+    tellFinding(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+    }
+  }
+`);

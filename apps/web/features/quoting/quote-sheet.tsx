@@ -12,7 +12,9 @@ import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { PromisePart } from '../hangar/promise-part.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
+import { LearnedBefore } from './learned-before.tsx';
 import { QuoteBody } from './quote-body.tsx';
 import { type QuoteSheetData, QuoteSheetDocument, type RevisionData } from './quote-documents.ts';
 import { lineView } from './quote-figures.ts';
@@ -115,8 +117,13 @@ function Drawn({
           high: BigInt(newest.high),
           tax: BigInt(newest.tax),
           hours: newest.hours,
+          withFindings: newest.withFindings ?? null,
         }}
       />
+      <LearnedBefore lines={newest.lines} />
+      {newest.promise === null ? null : (
+        <PromisePart promise={newest.promise} accepted={yes !== undefined} />
+      )}
       {newest.terms === '' ? null : (
         <section className={styles.part}>
           <h2>Terms</h2>

@@ -2,7 +2,7 @@ import type { DeskCatalogueQuery } from '../../graphql/generated/graphql.ts';
 import { mayAuthoriseAny } from './contact-options.ts';
 import type { FindingToQuote } from './finding-document.ts';
 import type { QuoteSheetData } from './quote-documents.ts';
-import { nothingWanted, type Wanted } from './use-wanted.ts';
+import { nothingWanted, type Wanted, type WantedTask } from './use-wanted.ts';
 
 /** Where the form starts, and what it makes. */
 export interface QuoteStart {
@@ -32,10 +32,11 @@ export const startOf = (aircraftId: string, catalogue: DeskCatalogueQuery): Quot
   wanted: { ...nothingWanted, aircraftId, contactId: contactOf(aircraftId, catalogue) },
 });
 
-/** The correction of a finding: its aircraft is given, its tasks are not. */
+/** The correction of a finding: its aircraft is given; its tasks are not, unless one was suggested. */
 export function startFromFinding(
   { id, number, title, order }: FindingToQuote,
   catalogue: DeskCatalogueQuery,
+  tasks: readonly WantedTask[] = [],
 ): QuoteStart {
   const aircraftId = order.aircraft.id;
   return {
@@ -45,6 +46,7 @@ export function startFromFinding(
       aircraftId,
       contactId: contactOf(aircraftId, catalogue),
       findingId: id,
+      tasks,
     },
     finding: { number, title, orderId: order.id, orderNumber: order.number },
   };

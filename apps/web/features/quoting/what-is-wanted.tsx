@@ -5,6 +5,7 @@ import { Select } from '../../components/Field.tsx';
 import type { DeskCatalogueQuery } from '../../graphql/generated/graphql.ts';
 import { moneyText } from '../../lib/figures/money.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { DueAhead } from '../programme/due-ahead.tsx';
 import { AddPart, AddTask } from './add-lines.tsx';
 import type { DeskAircraft, DeskPackage } from './catalogue-document.ts';
 import { ChosenLines } from './chosen-lines.tsx';
@@ -77,6 +78,7 @@ export function WhatIsWanted({
           />
         ) : null}
       </div>
+      {whole && aircraft !== undefined ? <DueAhead aircraftId={aircraft.id} /> : null}
       {whole && packages.length > 0 ? (
         <Choices
           legend="Package"

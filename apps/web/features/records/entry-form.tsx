@@ -15,7 +15,8 @@ import type {
   SignEntryInput,
 } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
-import { useDoing } from '../quoting/use-answer.ts';
+import { auth } from '../../lib/auth.ts';
+import { SaidNo, useDoing } from '../quoting/use-answer.ts';
 import { EntryText } from './entry-paper.tsx';
 import { MissingList } from './missing-list.tsx';
 import styles from './records.module.css';
@@ -24,8 +25,8 @@ import {
   type EntryDraft,
   EntryDraftDocument,
   type OrderToSign,
-  SignEntryDocument,
 } from './records-documents.ts';
+import { SignEntryDocument } from './records-mutations.ts';
 import { nameOfBook } from './records-words.ts';
 
 interface Book {
@@ -55,6 +56,7 @@ export function EntryForm({
   const [reason, setReason] = useState('');
   const [leaveOut, setLeaveOut] = useState<readonly string[]>([]);
   const [signature, setSignature] = useState('');
+  const [password, setPassword] = useState('');
   const asked = {
     orderId: order.id,
     bookId: book.id,
@@ -71,7 +73,19 @@ export function EntryForm({
     placeholderData: (before) => before,
   });
   const sign = useDoing(
-    async (input: SignEntryInput) => (await request(SignEntryDocument, { input })).signEntry,
+    async (input: Omit<SignEntryInput, 'again'>) => {
+      const { orderId, bookId, text } = input;
+      const said = await auth<{ again: string }>('/auth/again', {
+        orderId,
+        bookId,
+        text,
+        password,
+      });
+      setPassword('');
+      if ('sentence' in said) throw new SaidNo(said.sentence);
+      const { again } = said.answer;
+      return (await request(SignEntryDocument, { input: { ...input, again } })).signEntry;
+    },
     () => {
       setSignature('');
       onDone?.();
@@ -160,13 +174,24 @@ export function EntryForm({
                 value={signature}
                 onChange={(event) => setSignature(event.currentTarget.value)}
               />
+              <Field
+                label="Your password"
+                hint="An entry is signed after signing in again, for this one entry. A PIN does not do."
+                type="password"
+                autoComplete="current-password"
+                maxLength={128}
+                value={password}
+                onChange={(event) => setPassword(event.currentTarget.value)}
+              />
               {sign.error === null ? null : (
                 <ErrorNote head="Not signed">{sign.error.message}</ErrorNote>
               )}
               <div className={styles.row}>
                 <Button
                   kind="primary"
-                  disabled={signature.trim() === '' || unsaid || draft.isFetching}
+                  disabled={
+                    signature.trim() === '' || password === '' || unsaid || draft.isFetching
+                  }
                   busy={sign.isPending ? 'Signing' : undefined}
                   onClick={() => sign.mutate({ ...asked, signature, text })}
                 >

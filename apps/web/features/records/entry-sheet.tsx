@@ -74,9 +74,18 @@ export function EntrySheet({ id }: { id: string }) {
             value: `${order.aircraft.model.maker} ${order.aircraft.model.name}`,
             span: 'half',
           },
+          ...(data.proof == null
+            ? []
+            : [
+                {
+                  label: `Record ${data.proof.number}, shop’s key`,
+                  value: <span className={styles.hash}>{data.proof.key}</span>,
+                  span: 'whole' as const,
+                },
+              ]),
           {
             label: 'Chain',
-            value: <span className={styles.hash}>{data.chainHash}</span>,
+            value: <span className={styles.hash}>{data.proof?.hash ?? data.chainHash}</span>,
             span: 'whole',
           },
         ],

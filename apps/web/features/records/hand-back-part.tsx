@@ -9,7 +9,8 @@ import { request } from '../../graphql/request.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import styles from './records.module.css';
-import { CloseOrderDocument, HandBackDocument, type OrderToSign } from './records-documents.ts';
+import type { OrderToSign } from './records-documents.ts';
+import { CloseOrderDocument, HandBackDocument } from './records-mutations.ts';
 import { unpaidWords } from './records-words.ts';
 
 /** What came with the aircraft goes back with it, thing by thing; then the order is closed. */

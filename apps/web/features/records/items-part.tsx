@@ -1,6 +1,5 @@
 'use client';
 
-import type { ReactNode } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
@@ -12,7 +11,9 @@ import { clockText } from '../../lib/figures/hours.ts';
 import { itemMarks } from '../quoting/order-words.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import styles from './records.module.css';
-import { InitialItemDocument, type ItemToSign, type OrderToSign } from './records-documents.ts';
+import type { ItemToSign, OrderToSign } from './records-documents.ts';
+import { InitialItemDocument } from './records-mutations.ts';
+import { type Alike, figuresOf, saidAlike } from './said-alike.ts';
 
 /** Every item with what was done on it, initialled one by one: there is no way to initial them all. */
 export function ItemsPart({
@@ -28,35 +29,41 @@ export function ItemsPart({
 }) {
   const open = order.state === 'here' || order.state === 'ready_to_sign';
   const { items } = order;
-  const done = items.filter(({ state }) => state === 'done').length;
+  const done = items.filter(({ state }) => state === 'done');
+  const alike = saidAlike(done.flatMap((item) => since(item).done?.workDone ?? []));
   const over = items.filter(({ state }) => state === 'inspected' || state === 'put_off');
   const groups = [
     {
       words: 'Not finished',
       items: items.filter(({ state }) => ['open', 'in_work', 'waiting'].includes(state)),
     },
-    { words: 'For your initials', items: items.filter(({ state }) => state === 'done') },
+    { words: 'For your initials', items: done, alike },
   ].filter((group) => group.items.length > 0);
   const shared = { mayInitial: inspector && open, personId, timeZone };
   return (
     <section className={styles.part} aria-labelledby="items">
       <h2 id="items">Items</h2>
       <p className={styles.quiet}>
-        {done === 0
+        {done.length === 0
           ? 'Nothing waits for your initials.'
-          : `${done} ${done === 1 ? 'item waits' : 'items wait'} for initials. Look at each; each is initialled on its own.`}
+          : `${done.length} ${done.length === 1 ? 'item waits' : 'items wait'} for initials. Look at each; each is initialled on its own.`}
       </p>
-      {groups.map(({ words, items }) => (
+      {groups.map(({ words, items, alike = null }) => (
         <div key={words}>
           <h3 className={styles.group}>
             {words} <span>{items.length}</span>
           </h3>
-          <ItemList words={words} items={items} {...shared} />
+          {alike === null ? null : (
+            <p className={styles.alike}>
+              {alike.items} of them say alike: “{alike.words}” What another says stands at it.
+            </p>
+          )}
+          <ItemList words={words} items={items} alike={alike} {...shared} />
         </div>
       ))}
       {over.length === 0 ? null : (
         <More words={`${over.length} inspected or put off`}>
-          <ItemList words="Inspected or put off" items={over} {...shared} />
+          <ItemList words="Inspected or put off" items={over} alike={null} {...shared} />
         </More>
       )}
     </section>
@@ -64,6 +71,8 @@ export function ItemsPart({
 }
 
 interface Shared {
+  /** What most of the list say of what was done, read once above it. */
+  alike: Alike | null;
   mayInitial: boolean;
   personId: string;
   timeZone: string;
@@ -85,19 +94,14 @@ function ItemList({
   );
 }
 
-/** What was done, in a line that opens; an item that nothing was done on has only the facts. */
-function WhatWasDone({ words, children }: { words: string | undefined; children: ReactNode }) {
-  if (words === undefined) return <p className={styles.quiet}>{children}</p>;
+/** What was done: whole, or in a word where it is what most say; who did it how long, by which data, unfolds. */
+function WhatWasDone({ words, alike }: { words: string; alike: Alike | null }) {
+  const figures = figuresOf(words, alike);
+  if (figures === null) return <span className={styles.done}>{words}</span>;
   return (
-    <details className={styles.fold}>
-      <summary>
-        <svg viewBox="0 0 10 10" aria-hidden="true">
-          <path d="M2 1L9 5L2 9Z" fill="none" stroke="currentColor" strokeWidth="1.5" />
-        </svg>
-        <span className={styles.done}>{words}</span>
-      </summary>
-      <p className={styles.quiet}>{children}</p>
-    </details>
+    <span className={styles.asAbove}>
+      as above{figures.length > 0 ? `: ${figures.join(', ')}` : ''}
+    </span>
   );
 }
 
@@ -112,7 +116,7 @@ function since({ events }: ItemToSign) {
   };
 }
 
-function Item({ item, mayInitial, personId, timeZone }: Shared & { item: ItemToSign }) {
+function Item({ item, alike, mayInitial, personId, timeZone }: Shared & { item: ItemToSign }) {
   const { position, title, state, critical, finding } = item;
   const { done, first, second } = since(item);
   const people = [...new Set(item.stretches.map(({ person }) => person.name))];
@@ -129,25 +133,33 @@ function Item({ item, mayInitial, personId, timeZone }: Shared & { item: ItemToS
     <>
       <span className={styles.number}>{position}</span>
       <div className={styles.words}>
-        <h4 className={styles.itemTitle}>
-          {title}
-          {critical ? <span className={styles.caution}> critical</span> : null}
-        </h4>
-        <WhatWasDone words={done === undefined || state === 'open' ? undefined : done.workDone}>
-          {[
-            ...(worked === '' ? [] : [`${worked}, ${clockText(item.secondsWorked)}\u00a0h`]),
-            item.jasc,
-            // Who did the work has mostly named the data already.
-            ...(item.reference === '' || (done?.workDone ?? '').includes(item.reference)
-              ? []
-              : [item.reference]),
-            ...(finding == null ? [] : [`corrects finding ${finding.number}`]),
-            ...item.parts.map(
-              ({ quantity, lot }) =>
-                `${quantity} ${lot.part.unit} ${lot.part.title}, batch ${lot.batch}`,
-            ),
-          ].join(' · ')}
-        </WhatWasDone>
+        <details className={styles.fold}>
+          <summary>
+            <h4 className={styles.itemTitle}>
+              {title}
+              {critical ? <span className={styles.caution}> critical</span> : null}
+            </h4>
+            {done === undefined || state === 'open' ? null : (
+              <WhatWasDone words={done.workDone} alike={alike} />
+            )}
+          </summary>
+          <p className={styles.quiet}>
+            {[
+              ...(figuresOf(done?.workDone ?? '', alike) === null ? [] : [done?.workDone]),
+              ...(worked === '' ? [] : [`${worked}, ${clockText(item.secondsWorked)}\u00a0h`]),
+              item.jasc,
+              // Who did the work has mostly named the data already.
+              ...(item.reference === '' || (done?.workDone ?? '').includes(item.reference)
+                ? []
+                : [item.reference]),
+              ...(finding == null ? [] : [`corrects finding ${finding.number}`]),
+              ...item.parts.map(
+                ({ quantity, lot }) =>
+                  `${quantity} ${lot.part.unit} ${lot.part.title}, batch ${lot.batch}`,
+              ),
+            ].join(' · ')}
+          </p>
+        </details>
         {first === undefined ? null : (
           <p className={styles.quiet}>
             Initialled by {first.by.name}, {dayAndTimeText(first.at, timeZone)}

@@ -1,11 +1,9 @@
 import { More } from '../../components/More.tsx';
+import { byRemedy } from './by-remedy.ts';
 import styles from './records.module.css';
 import type { EntryDraft } from './records-documents.ts';
 
-/** Things that stand open: the rest is the same again, item by item. */
-const OPEN = 5;
-
-/** What keeps an entry from being signed, each with who asks for it and what to do. */
+/** What keeps an entry from being signed, each with who asks for it and what to do, and the items that it is alike at. */
 export function MissingList({ missing }: { missing: EntryDraft['missing'] }) {
   if (missing.length === 0) return null;
   return (
@@ -16,28 +14,32 @@ export function MissingList({ missing }: { missing: EntryDraft['missing'] }) {
           missing
         </b>
       </p>
-      <Things missing={missing.slice(0, OPEN)} />
-      {missing.length > OPEN ? (
-        <More words={`And ${missing.length - OPEN} more`}>
-          <Things missing={missing.slice(OPEN)} />
-        </More>
-      ) : null}
+      <dl>
+        {byRemedy(missing).map(({ paragraph, what, remedy, items }) => (
+          <div key={`${paragraph} ${what} ${remedy}`}>
+            <dt>{paragraph}</dt>
+            <dd>
+              {what}
+              {items.length === 0 ? null : <At items={items} />}
+              <span>{remedy}</span>
+            </dd>
+          </div>
+        ))}
+      </dl>
     </section>
   );
 }
 
-function Things({ missing }: { missing: EntryDraft['missing'] }) {
+/** One stands behind its words; several fold under their number. */
+function At({ items }: { items: readonly string[] }) {
+  if (items.length === 1) return <>: {items[0]}</>;
   return (
-    <dl>
-      {missing.map(({ paragraph, what, remedy }) => (
-        <div key={`${paragraph} ${what}`}>
-          <dt>{paragraph}</dt>
-          <dd>
-            {what}
-            <span>{remedy}</span>
-          </dd>
-        </div>
-      ))}
-    </dl>
+    <More words={`${items.length} items`}>
+      <ul>
+        {items.map((each) => (
+          <li key={each}>{each}</li>
+        ))}
+      </ul>
+    </More>
   );
 }

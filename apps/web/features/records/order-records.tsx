@@ -14,6 +14,7 @@ import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { FindingPart } from '../quoting/finding-part.tsx';
 import { orderMark } from '../quoting/order-words.ts';
 import { zoneFrom } from '../quoting/places.ts';
+import { OrderCare } from '../safety/order-care.tsx';
 import { BooksPart } from './books-part.tsx';
 import { HandBackPart } from './hand-back-part.tsx';
 import { ItemsPart } from './items-part.tsx';
@@ -114,6 +115,9 @@ function Drawn({
           {order.outcome == null ? '' : `, released ${outcomeWords[order.outcome]}`}
         </p>
         <Hatch {...orderMark(order)} />
+        <a href={`/records/aircraft/${aircraft.id}`} data-screen-only="">
+          All records of {aircraft.registration}
+        </a>
       </div>
       <div className={styles.top}>
         {gone ? null : <StillOpenList rows={stillOpen(order, signing.books)} />}
@@ -149,6 +153,9 @@ function Drawn({
           </More>
         )}
       </section>
+      <div className={styles.part}>
+        <OrderCare orderId={order.id} roles={viewer.person.roles} timeZone={timeZone} />
+      </div>
       <BooksPart order={order} signing={signing} inspector={inspector} timeZone={timeZone} />
       {gone ? (
         <HandBackPart order={order} shop={viewer.shop} roles={viewer.person.roles} />

@@ -7,10 +7,11 @@ import type { ReleaseAircraftInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import styles from './records.module.css';
-import { type OrderToSign, ReleaseAircraftDocument, type Signing } from './records-documents.ts';
+import type { OrderToSign, Signing } from './records-documents.ts';
+import { ReleaseAircraftDocument } from './records-mutations.ts';
 import { outcomeWords } from './records-words.ts';
 
-/** Hindrances that stand open; the rest is the same again, item by item. */
+/** So many stand open; more are the same again, item by item, and fold. */
 const OPEN = 3;
 
 /** The end of the visit: what still hinders it, or the one press that records it. */
@@ -37,12 +38,13 @@ export function ReleasePart({
           <p className={styles.quiet}>
             {registration} cannot be released yet, as {outcomeWords[outcome]}:
           </p>
-          <Hindrances all={hindrances.slice(0, OPEN)} />
           {hindrances.length > OPEN ? (
-            <More words={`And ${hindrances.length - OPEN} more`}>
-              <Hindrances all={hindrances.slice(OPEN)} />
+            <More words={`${hindrances.length} things are in the way`}>
+              <Hindrances all={hindrances} />
             </More>
-          ) : null}
+          ) : (
+            <Hindrances all={hindrances} />
+          )}
         </>
       ) : (
         <>

@@ -14,6 +14,9 @@ export interface StillOpen {
 interface Facts {
   items: readonly Pick<OrderToSign['items'][number], 'position' | 'title' | 'state'>[];
   findings: readonly Pick<OrderToSign['findings'][number], 'number' | 'title' | 'state'>[];
+  /** Panels, parts and counts that keep anybody from signing, each in one sentence. */
+  unclosed: readonly string[];
+  leakChecks: readonly Pick<OrderToSign['leakChecks'][number], 'kind' | 'state'>[];
 }
 
 const count = (number: number, one: string, more: string) =>
@@ -24,12 +27,13 @@ const count = (number: number, one: string, more: string) =>
  * the first of its kind. Empty: only the release is left, or nothing.
  */
 export function stillOpen(
-  { items, findings }: Facts,
+  { items, findings, unclosed, leakChecks }: Facts,
   books: readonly Pick<Signing['books'][number], 'needed' | 'signed' | 'left' | 'book'>[],
 ): StillOpen[] {
   const noted = findings.filter(({ state }) => state === 'noted');
   const unfinished = items.filter(({ state }) => ['open', 'in_work', 'waiting'].includes(state));
   const done = items.filter(({ state }) => state === 'done');
+  const looks = leakChecks.filter(({ state }) => !['dry', 'found'].includes(state));
   const toSign = books.filter(({ needed, signed, left }) => left > 0 || (needed && !signed));
   const rows: StillOpen[] = [];
   const [finding, item, initial, book] = [noted[0], unfinished[0], done[0], toSign[0]];
@@ -50,6 +54,19 @@ export function stillOpen(
       words: count(done.length, 'item waits for initials', 'items wait for initials'),
       href: `#item-${initial.position}`,
       first: `item ${initial.position}, ${initial.title}`,
+    });
+  const [open, look] = [unclosed[0], looks[0]];
+  if (open !== undefined)
+    rows.push({
+      words: count(unclosed.length, 'thing is not closed', 'things are not closed'),
+      href: '#open-things',
+      first: open,
+    });
+  if (look !== undefined)
+    rows.push({
+      words: count(looks.length, 'leak check is not settled', 'leak checks are not settled'),
+      href: '#leak-checks',
+      first: look.kind === 'after_standing' ? 'after standing' : 'after the run-up',
     });
   if (book !== undefined)
     rows.push({

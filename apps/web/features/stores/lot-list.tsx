@@ -4,6 +4,7 @@ import { Button } from '../../components/Button.tsx';
 import { Figure } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { calendarDateText } from '../../lib/figures/dates.ts';
+import { PartNotes } from './part-notes.tsx';
 import { byPlace, shelfLife, takeFirst } from './shelves.ts';
 import styles from './stores.module.css';
 import type { Lot } from './stores-documents.ts';
@@ -14,6 +15,7 @@ export function LotList({
   captionHidden = false,
   lots,
   today,
+  notes,
   onIssue,
 }: {
   caption: string;
@@ -21,10 +23,13 @@ export function LotList({
   lots: readonly Lot[];
   /** The shop's date. */
   today: string;
+  /** Where notes on the parts are shown, and whether they may be written. Left out: they are not. */
+  notes?: { timeZone: string; writes: boolean };
   /** Left out: nothing is taken from these. */
   onIssue?: (lot: Lot) => void;
 }) {
   const first = takeFirst(lots, today);
+  const sorted = lots.toSorted(byPlace);
   return (
     <PartsList
       caption={caption}
@@ -35,7 +40,7 @@ export function LotList({
         { key: 'until', head: 'Good until' },
         { key: 'left', head: 'Left', kind: 'figure' },
       ]}
-      rows={lots.toSorted(byPlace).map((lot) => ({
+      rows={sorted.map((lot, index) => ({
         key: lot.id,
         cells: {
           part: lot.part.title,
@@ -65,11 +70,20 @@ export function LotList({
             </span>
           ),
         },
-        note: [
-          lot.part.number,
-          `${lot.supplier}, ${calendarDateText(lot.receivedOn)}`,
-          ...(first.has(lot.id) ? ['take this lot first'] : []),
-        ].join(' · '),
+        note: (
+          <>
+            {[
+              lot.part.number,
+              `${lot.supplier}, ${calendarDateText(lot.receivedOn)}`,
+              ...(first.has(lot.id) ? ['take this lot first'] : []),
+            ].join(' · ')}
+            {/* Once a part, at the first of its lots. */}
+            {notes !== undefined &&
+            sorted.findIndex(({ part }) => part.id === lot.part.id) === index ? (
+              <PartNotes part={lot.part} {...notes} />
+            ) : null}
+          </>
+        ),
       }))}
     />
   );

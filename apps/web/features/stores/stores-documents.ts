@@ -28,6 +28,16 @@ export const ShelfDocument = graphql(`
             number
             title
             unit
+            learned {
+              id
+              words
+              stillTrue
+              at
+              by {
+                id
+                name
+              }
+            }
           }
         }
       }

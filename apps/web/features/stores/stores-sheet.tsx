@@ -78,6 +78,7 @@ export function StoresSheet() {
           orders={out.data}
           shop={shop}
           today={today}
+          writes={viewer.data?.person.roles.some((role) => role !== 'front_desk') === true}
           more={
             shelf.hasNextPage ? (
               <Button
@@ -107,12 +108,15 @@ function Drawn({
   orders,
   shop,
   today,
+  writes,
   more,
 }: {
   lots: readonly Lot[];
   orders: readonly OrderWithParts[];
   shop: Viewer['shop'];
   today: string;
+  /** Whether whoever reads may write notes on parts. */
+  writes: boolean;
   /** The way to lots that are not fetched yet. */
   more: React.ReactNode;
 }) {
@@ -183,6 +187,7 @@ function Drawn({
               caption={words.length === 0 ? 'On the shelves' : 'On the shelves, as asked for'}
               lots={shown}
               today={today}
+              notes={{ timeZone: shop.timeZone, writes }}
               onIssue={(lot) => open({ does: 'issue', lot })}
             />
           )}

@@ -1,34 +1,57 @@
 'use client';
 
+import { Suspense } from 'react';
+import { Button } from '../../components/Button.tsx';
 import { Empty } from '../../components/Empty.tsx';
 import { More } from '../../components/More.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import { clockText } from '../../lib/figures/hours.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
-import type { BenchItem } from './bench-documents.ts';
 import { CostOfAgreed } from './CostOfAgreed.tsx';
 import { ItemRow } from './ItemRow.tsx';
-import { PhotosOnTheWay } from './PhotosOnTheWay.tsx';
+import { MyForgottenClock } from './late-parts.tsx';
+import { PhotosOnTheWay } from './late-views.tsx';
+import { waits } from './pending.ts';
 import { RunningClock } from './RunningClock.tsx';
 import { ThumbBar } from './ThumbBar.tsx';
-import { type Bench, useBench } from './use-bench.ts';
+import { type Bench, type ItemHere, useBench, useOutbox } from './use-bench.ts';
 import { useStart } from './use-start.tsx';
+import { ViewLink } from './view.tsx';
 
 /** What a mechanic has before them: what runs, what there is to do, and the two things at the thumb. */
 export function BenchSheet() {
   const bench = useBench();
-  const { press, asking } = useStart(bench);
+  const { press, askSupervisor, asking } = useStart(bench);
   return (
-    <BenchFrame bench={bench} title="Bench" titleHidden what="Work on the aircraft that are here">
-      {({ personId, currency }) => (
+    <BenchFrame
+      bench={bench}
+      title="Bench"
+      titleHidden
+      what="Work on the aircraft that are here"
+      clock={null}
+    >
+      {({ personId, currency, timeZone }) => (
         <div className={styles.bench}>
-          <RunningPanel bench={bench} currency={currency} />
-          <PhotosOnTheWay personId={personId} />
+          {bench.forgotten.length === 0 ? null : (
+            <Suspense>
+              {bench.forgotten.map((clock) => (
+                <MyForgottenClock
+                  key={clock.startId}
+                  clock={clock}
+                  timeZone={timeZone}
+                  onAnswer={(said) => void bench.answer(clock, said)}
+                />
+              ))}
+            </Suspense>
+          )}
+          <RunningPanel bench={bench} currency={currency} onSupervisor={askSupervisor} />
+          <PhotosHere personId={personId} />
           {bench.items.length === 0 ? (
             <Empty draws="list">No aircraft is here with work to do.</Empty>
           ) : (
             byOrder(bench.items).map(({ order, toDo, done }) => {
-              const rows = (items: readonly BenchItem[]) => (
+              const rows = (items: readonly ItemHere[]) => (
                 <ul>
                   {items.map((item) => (
                     <ItemRow
@@ -46,6 +69,12 @@ export function BenchSheet() {
                   <h2>
                     {order.aircraft.registration} <span>{order.title}</span>
                   </h2>
+                  <ViewLink className={styles.care} view={{ kind: 'order', id: order.id }}>
+                    {order.unclosedCount === 0
+                      ? 'Panels, parts, tools, leaks'
+                      : `${order.unclosedCount} open: panels, parts, tools`}
+                    <span className="spoken"> of {order.aircraft.registration}</span>
+                  </ViewLink>
                   {toDo.length === 0 ? (
                     <p className={styles.second}>Everything is done; an inspector looks next.</p>
                   ) : (
@@ -58,6 +87,10 @@ export function BenchSheet() {
               );
             })
           )}
+          <p className={styles.ways}>
+            <SheetLink href="/bench/hours">Your hours, and under whom</SheetLink>
+            <SheetLink href="/bench/pin">Your PIN for the shared device</SheetLink>
+          </p>
           {asking}
           <ThumbBar
             item={bench.runningItem}
@@ -71,13 +104,43 @@ export function BenchSheet() {
   );
 }
 
-function RunningPanel({ bench, currency }: { bench: Bench; currency: string }) {
-  const { running, runningItem: item } = bench;
+function PhotosHere({ personId }: { personId: string }) {
+  const { pending } = useOutbox();
+  if (!pending.some((entry) => entry.kind === 'photo' && waits(entry))) return null;
+  return (
+    <Suspense>
+      <PhotosOnTheWay personId={personId} />
+    </Suspense>
+  );
+}
+
+function RunningPanel({
+  bench,
+  currency,
+  onSupervisor,
+}: {
+  bench: Bench;
+  currency: string;
+  onSupervisor: () => void;
+}) {
+  const { running, runningItem: item, supervisor, supervisors } = bench;
+  const under =
+    !bench.supervised || supervisor === undefined ? null : (
+      <p className={styles.under}>
+        {supervisor === null
+          ? 'Under nobody’s supervision'
+          : `Under ${supervisors.find(({ id }) => id === supervisor)?.name ?? ''}`}
+        <Button kind="plain" onClick={onSupervisor}>
+          Change<span className="spoken"> who supervises</span>
+        </Button>
+      </p>
+    );
   if (running === null || item === null) {
     return (
       <section className={styles.running} aria-label="Your clock">
         <p className={styles.runningTitle}>Your clock is stopped</p>
         <p className={styles.second}>Touch an item to start on it.</p>
+        {under}
       </section>
     );
   }
@@ -93,14 +156,15 @@ function RunningPanel({ bench, currency }: { bench: Bench; currency: string }) {
           <span className={styles.figures}>{clockText(item.secondsWorked)}</span> h on it in all
         </p>
       ) : null}
-      <CostOfAgreed order={item.order} currency={currency} />
+      {under}
+      <CostOfAgreed order={{ ...item.order, costAhead: bench.costAhead }} currency={currency} />
     </section>
   );
 }
 
 /** Items under their orders; what is done apart, because nobody starts it. */
-function byOrder(items: readonly BenchItem[]) {
-  const orders = new Map<string, { order: BenchItem['order']; items: BenchItem[] }>();
+function byOrder(items: readonly ItemHere[]) {
+  const orders = new Map<string, { order: ItemHere['order']; items: ItemHere[] }>();
   for (const item of items) {
     const known = orders.get(item.order.id) ?? { order: item.order, items: [] };
     known.items.push(item);

@@ -6,19 +6,23 @@ import { wallOf } from '../../lib/shop-time.ts';
 import styles from './bench.module.css';
 import { CorrectClock } from './CorrectClock.tsx';
 import type { ItemOnSheet } from './item-documents.ts';
-import type { ChangeItem } from './use-change-item.ts';
+import type { ClockCorrected } from './use-bench.ts';
 
-/** Who worked on an item when. One's own stretches can be given better times. */
+/** Who worked on an item when. One's own stretches can be given better times, by the manager all of them. */
 export function Clocked({
   item,
   personId,
+  correctsAll,
   timeZone,
-  correcting,
+  supervisors,
+  onCorrect,
 }: {
   item: ItemOnSheet;
   personId: string;
+  correctsAll: boolean;
   timeZone: string;
-  correcting: ChangeItem;
+  supervisors: readonly { id: string; name: string }[];
+  onCorrect: (ends: readonly ClockCorrected[]) => void;
 }) {
   if (item.stretches.length === 0) return null;
   return (
@@ -35,8 +39,11 @@ export function Clocked({
                   <span className={styles.figures}>{clockText(stretch.seconds)}</span> h
                 </span>
               </p>
-              <p className={styles.second}>{stretch.person.name}</p>
-              {stretch.person.id === personId && stretch.began !== null ? (
+              <p className={styles.second}>
+                {stretch.person.name}
+                {stretch.supervisedBy ? `, under ${stretch.supervisedBy.name}` : ''}
+              </p>
+              {(correctsAll || stretch.person.id === personId) && stretch.began !== null ? (
                 <details>
                   <summary className={styles.summary}>
                     <span>
@@ -44,11 +51,16 @@ export function Clocked({
                     </span>
                   </summary>
                   <CorrectClock
-                    key={`${stretch.id} ${String(stretch.endedAt)}`}
+                    key={`${stretch.startedAt} ${String(stretch.endedAt)}`}
                     stretch={stretch}
                     itemId={item.id}
                     timeZone={timeZone}
-                    correcting={correcting}
+                    supervisors={
+                      stretch.person.apprentice
+                        ? supervisors.filter(({ id }) => id !== stretch.person.id)
+                        : []
+                    }
+                    onCorrect={onCorrect}
                   />
                 </details>
               ) : null}

@@ -2,40 +2,44 @@
 
 import { type FormEvent, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
-import { Field } from '../../components/Field.tsx';
-import { clientId } from '../../lib/client-id.ts';
+import { Field, Select } from '../../components/Field.tsx';
 import { clockText } from '../../lib/figures/hours.ts';
 import { wallOf } from '../../lib/shop-time.ts';
 import styles from './bench.module.css';
 import { correctionOf } from './clock-correction.ts';
 import type { ItemOnSheet } from './item-documents.ts';
-import type { ChangeItem } from './use-change-item.ts';
+import type { ClockCorrected } from './use-bench.ts';
 
 /** Better times for a stretch of one's own. What was recorded first stays; what follows is said before. */
 export function CorrectClock({
   stretch,
   itemId,
   timeZone,
-  correcting,
+  supervisors,
+  onCorrect,
 }: {
   stretch: ItemOnSheet['stretches'][number];
   itemId: string;
   timeZone: string;
-  correcting: ChangeItem;
+  /** Under whom its person may have worked; empty where they work by themselves. */
+  supervisors: readonly { id: string; name: string }[];
+  onCorrect: (ends: readonly ClockCorrected[]) => void;
 }) {
   const [from, setFrom] = useState(() => wallOf(String(stretch.startedAt), timeZone));
   const [to, setTo] = useState(() =>
     stretch.endedAt === null ? '' : wallOf(String(stretch.endedAt), timeZone),
   );
+  const [under, setUnder] = useState(stretch.supervisedBy?.id ?? '');
   const [reason, setReason] = useState('');
   const [asked, setAsked] = useState(false);
+  const [noted, setNoted] = useState(false);
   const runs = stretch.endedAt === null;
   const correction = correctionOf(
     { ...stretch, startedAt: String(stretch.startedAt), endedAt: stretch.endedAt as string | null },
     from,
     to,
     timeZone,
+    supervisors.length === 0 ? undefined : under || null,
   );
   const ends = 'ends' in correction ? correction.ends : [];
   const unsaid =
@@ -48,11 +52,10 @@ export function CorrectClock({
     event.preventDefault();
     setAsked(true);
     if (ends.length === 0 || reason.trim().length < 3) return;
-    correcting.mutate({
-      kind: 'correct',
-      inputs: ends.map((end) => ({ ...end, reason, clientEventId: clientId() })),
-    });
+    setNoted(true);
+    onCorrect(ends.map((end) => ({ ...end, reason })));
   };
+  if (noted) return <p role="status">Noted. It counts when the shop has it.</p>;
   return (
     <form className={styles.form} onSubmit={correct} noValidate>
       <div className={styles.two}>
@@ -72,6 +75,17 @@ export function CorrectClock({
           />
         )}
       </div>
+      {supervisors.length === 0 ? null : (
+        <Select
+          label="Under whose supervision"
+          options={[
+            { value: '', words: 'Nobody’s' },
+            ...supervisors.map(({ id, name }) => ({ value: id, words: name })),
+          ]}
+          value={under}
+          onChange={(event) => setUnder(event.currentTarget.value)}
+        />
+      )}
       <Field
         label="Why"
         maxLength={500}
@@ -93,15 +107,7 @@ export function CorrectClock({
         ) : null}
         {next === null ? null : <li>{next.title} begins when this ends.</li>}
       </ul>
-      {correcting.error ? (
-        <ErrorNote head="Not corrected">{correcting.error.message}</ErrorNote>
-      ) : null}
-      <Button
-        type="submit"
-        size="bench"
-        disabled={ends.length === 0}
-        busy={correcting.isPending ? 'Sending' : undefined}
-      >
+      <Button type="submit" size="bench" disabled={ends.length === 0}>
         Correct the clock
       </Button>
     </form>

@@ -4,14 +4,19 @@ import { type FormEvent, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Tick } from '../../components/Choice.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
-import { Field, LongField, Select } from '../../components/Field.tsx';
-import type { AccessConditionsInput } from '../../graphql/generated/graphql.ts';
+import { Field, Select } from '../../components/Field.tsx';
+import type { AccessConditionsInput, SayOutcomeInput } from '../../graphql/generated/graphql.ts';
+import { nothingChosen, outcomeInput, outcomeWrong } from '../diagnosis/outcome-chosen.ts';
+import { OutcomeField } from '../diagnosis/outcome-field.tsx';
+import { AfterPhotos, type Afters, toTakeAgain } from './AfterPhotos.tsx';
 import styles from './bench.module.css';
 import { postureOptions, reachOptions, sightOptions } from './form-words.ts';
 import type { ItemOnSheet } from './item-documents.ts';
-import type { ChangeItem } from './use-change-item.ts';
+import type { ItemChange } from './pending.ts';
+import { SpokenField } from './SpokenField.tsx';
 
-type Planned = ItemOnSheet['plannedAccess'];
+export type FinishInput = Extract<ItemChange, { does: 'finish' }>['input'];
+type Planned = Omit<AccessConditionsInput, 'id'> | null;
 
 /** The place as it was found: begins as it was planned, so that only what differs is typed. */
 function startOf(planned: Planned) {
@@ -45,25 +50,36 @@ function asInput(found: Found): AccessConditionsInput {
 export function FinishForm({
   item,
   runsHere,
-  onStop,
-  finishing,
+  refused,
+  unfinished,
+  onFinish,
 }: {
   item: ItemOnSheet;
   /** Whether this person's clock runs on it: finishing stops it first. */
   runsHere: boolean;
-  onStop: () => Promise<unknown>;
-  finishing: ChangeItem;
+  /** What was written here before and not taken: it is there to go on from. */
+  refused: FinishInput | undefined;
+  /** Why it cannot be finished yet, as far as is known here; null: nothing is left. */
+  unfinished: string | null;
+  /** With what the finding that it corrects turned out to be, where somebody said so, and what it looks like now. */
+  onFinish: (input: FinishInput, outcome: SayOutcomeInput | null, afters: Afters) => void;
 }) {
-  const [workDone, setWorkDone] = useState('');
-  const [found, setFound] = useState(() => startOf(item.plannedAccess));
-  const [touched, setTouched] = useState(false);
+  const [workDone, setWorkDone] = useState(refused?.workDone ?? '');
+  const [found, setFound] = useState(() => startOf(refused?.foundAccess ?? item.plannedAccess));
+  const [touched, setTouched] = useState(refused?.foundAccess != null);
   const [wrong, setWrong] = useState<string>();
+  const [tried, setTried] = useState(false);
+  const [outcome, setOutcome] = useState(nothingChosen);
+  const [afters, setAfters] = useState<Afters>({});
+  const [outcomeMissing, setOutcomeMissing] = useState<string>();
   const words = useRef<HTMLTextAreaElement>(null);
+  const { id = '', symptom = null } = item.finding ?? {};
+  const corrects = symptom === null ? null : { id, symptom };
   const change = (part: Partial<Found>) => {
     setTouched(true);
     setFound((before) => ({ ...before, ...part }));
   };
-  const finish = async (event: FormEvent) => {
+  const finish = (event: FormEvent) => {
     event.preventDefault();
     const missing = workDone.trim().length < 3;
     setWrong(missing ? 'Say what was done: it becomes the record entry.' : undefined);
@@ -71,11 +87,15 @@ export function FinishForm({
       words.current?.focus();
       return;
     }
-    if (runsHere) await onStop();
-    finishing.mutate({
-      kind: 'finish',
-      input: { itemId: item.id, workDone, ...(touched && { foundAccess: asInput(found) }) },
-    });
+    const unsaid = outcomeWrong(outcome) ?? undefined;
+    setOutcomeMissing(unsaid);
+    setTried(true);
+    if (unsaid !== undefined || unfinished !== null) return;
+    onFinish(
+      { itemId: item.id, workDone, ...(touched && { foundAccess: asInput(found) }) },
+      corrects === null ? null : outcomeInput(corrects.id, corrects.symptom, outcome),
+      afters,
+    );
   };
   const number = (
     label: string,
@@ -93,8 +113,8 @@ export function FinishForm({
     />
   );
   return (
-    <form className={styles.form} onSubmit={(event) => void finish(event)} noValidate>
-      <LongField
+    <form className={styles.form} onSubmit={finish} noValidate>
+      <SpokenField
         label="Work done"
         ref={words}
         hint="As it will stand in the record entry: what, by which data, with which result."
@@ -102,8 +122,19 @@ export function FinishForm({
         maxLength={4000}
         wrong={wrong}
         value={workDone}
-        onChange={(event) => setWorkDone(event.currentTarget.value)}
+        onWords={setWorkDone}
       />
+      {corrects === null ? null : (
+        <OutcomeField
+          findingId={corrects.id}
+          chosen={outcome}
+          onChosen={setOutcome}
+          wrong={outcomeMissing}
+        />
+      )}
+      {item.finding === null ? null : (
+        <AfterPhotos befores={toTakeAgain(item.finding)} afters={afters} onAfters={setAfters} />
+      )}
       <details>
         <summary className={styles.summary}>The place was not as planned</summary>
         <div className={styles.form}>
@@ -141,15 +172,10 @@ export function FinishForm({
           />
         </div>
       </details>
-      {finishing.error ? (
-        <ErrorNote head="Not finished">{finishing.error.message}</ErrorNote>
+      {tried && unfinished !== null ? (
+        <ErrorNote head="Not done yet">{unfinished}</ErrorNote>
       ) : null}
-      <Button
-        type="submit"
-        kind="primary"
-        size="bench"
-        busy={finishing.isPending ? 'Sending' : undefined}
-      >
+      <Button type="submit" kind="primary" size="bench">
         {runsHere ? 'Stop the clock: it is done' : 'It is done'}
       </Button>
     </form>

@@ -1,12 +1,15 @@
 'use client';
 
-import { type FormEvent, useRef, useState } from 'react';
+import type { Sighting } from '@fairlead/diagnosis';
+import { type FormEvent, Suspense, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Choices } from '../../components/Choice.tsx';
-import { Empty } from '../../components/Empty.tsx';
-import { Field, LongField, Select } from '../../components/Field.tsx';
+import { Empty, Loading } from '../../components/Empty.tsx';
+import { Field, Select } from '../../components/Field.tsx';
 import type { Zone } from '../../components/Silhouette.tsx';
 import { clientId } from '../../lib/client-id.ts';
+import { flies } from '../diagnosis/flies.ts';
+import { WhatSeen } from '../diagnosis/late-diagnosis.tsx';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import type { BenchItem } from './bench-documents.ts';
@@ -14,6 +17,7 @@ import { type FoundClass, findingClasses } from './form-words.ts';
 import { outbox } from './outbox.ts';
 import type { Pending } from './outbox-store.ts';
 import { PhotoPicker } from './PhotoPicker.tsx';
+import { SpokenField } from './SpokenField.tsx';
 import { type Bench, useBench } from './use-bench.ts';
 import { goTo, ViewLink } from './view.tsx';
 import { ZonePicker } from './ZonePicker.tsx';
@@ -60,6 +64,8 @@ function Form({
   const [title, setTitle] = useState('');
   const [words, setWords] = useState('');
   const [zone, setZone] = useState<Zone | ''>('');
+  const [sighting, setSighting] = useState<Sighting | null>(null);
+  const [saying, setSaying] = useState(false);
   const [looks, setLooks] = useState<FoundClass>('discrepancy');
   const [wrong, setWrong] = useState<string>();
   const line = useRef<HTMLInputElement>(null);
@@ -88,6 +94,7 @@ function Form({
         words,
         zone,
         class: looks,
+        ...(sighting && { sighting: asSent(sighting) }),
         foundAt: now.toISOString(),
         clientEventId: id,
       },
@@ -139,16 +146,26 @@ function Form({
         value={title}
         onChange={(event) => setTitle(event.currentTarget.value)}
       />
-      <LongField
-        label="More of it"
-        rows={3}
-        maxLength={4000}
-        value={words}
-        onChange={(event) => setWords(event.currentTarget.value)}
-      />
+      <SpokenField label="More of it" rows={3} maxLength={4000} value={words} onWords={setWords} />
       {order ? (
         <ZonePicker model={order.aircraft.model} number={1} zone={zone} onZone={setZone} />
       ) : null}
+      {saying && order ? (
+        <section className={styles.form} aria-labelledby="what-seen">
+          <h2 id="what-seen">What do you see?</h2>
+          <Suspense fallback={<Loading>Fetching the questions</Loading>}>
+            <WhatSeen
+              aircraft={flies(order.aircraft.model.kind)}
+              sighting={sighting}
+              onSighting={setSighting}
+            />
+          </Suspense>
+        </section>
+      ) : (
+        <Button size="bench" onClick={() => setSaying(true)}>
+          Say what you see: what it may be
+        </Button>
+      )}
       <Choices
         legend="How it looks to you"
         name="class"
@@ -166,3 +183,9 @@ function Form({
     </form>
   );
 }
+
+/** Answers as the server takes them, with the finding. */
+const asSent = ({ symptom, seen }: Sighting) => ({
+  symptom,
+  answers: Object.entries(seen).map(([question, answer]) => ({ question, answer })),
+});

@@ -3,7 +3,7 @@
 import { Hatch } from '../../components/Hatch.tsx';
 import { clockText } from '../../lib/figures/hours.ts';
 import styles from './bench.module.css';
-import type { BenchItem } from './bench-documents.ts';
+import type { ItemHere } from './use-bench.ts';
 import { ViewLink } from './view.tsx';
 import { stateMarks, waitingWords } from './work-words.ts';
 
@@ -14,7 +14,7 @@ export function ItemRow({
   personId,
   onPress,
 }: {
-  item: BenchItem;
+  item: ItemHere;
   running: boolean;
   personId: string;
   onPress: () => void;
@@ -32,7 +32,7 @@ export function ItemRow({
       <span className={styles.rowState}>
         <Hatch
           state={running ? 'in_work' : mark.state}
-          word={running ? 'your clock runs' : mark.word}
+          word={running ? 'your clock runs' : item.unsent ? `${mark.word}, not sent` : mark.word}
           {...(item.waitingFor === null || running
             ? {}
             : { waitsFor: waitingWords[item.waitingFor] })}
@@ -48,6 +48,11 @@ export function ItemRow({
       {others.length === 0 ? null : (
         <span className={styles.second}>{others.join(', ')} at work on it</span>
       )}
+      {item.stoppedHere.map(({ id, by, loose, notDone }) => (
+        <span key={id} className={styles.stopped}>
+          {by.name} stopped here: {loose === '' ? notDone : `loose: ${loose}`}
+        </span>
+      ))}
     </>
   );
   return (

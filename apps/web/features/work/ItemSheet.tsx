@@ -1,7 +1,6 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import { Balloon } from '../../components/Balloon.tsx';
 import { Button, ButtonLink } from '../../components/Button.tsx';
 import { Caution } from '../../components/Caution.tsx';
 import { Loading } from '../../components/Empty.tsx';
@@ -9,24 +8,29 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
 import { Photos, photoOfShop } from '../../components/Photos.tsx';
 import { request } from '../../graphql/request.ts';
-import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { clockText } from '../../lib/figures/hours.ts';
 import { paperHref } from '../../lib/paper-href.ts';
+import { Checklist } from '../safety/checklist.tsx';
+import { LeftHere, takenOverWords } from '../safety/hand-overs.tsx';
+import { ItemCare } from '../safety/item-care.tsx';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import { Clocked } from './Clocked.tsx';
-import { FinishForm } from './FinishForm.tsx';
 import { accessWords } from './form-words.ts';
+import { ItemEnds } from './ItemEnds.tsx';
+import { FoundHere, History } from './ItemPast.tsx';
 import { type ItemOnSheet, ItemSheetDocument } from './item-documents.ts';
+import { type ItemNow, itemNow } from './items-now.ts';
+import { Learned } from './Learned.tsx';
+import { LearnForm } from './LearnForm.tsx';
+import { outbox } from './outbox.ts';
 import { PhotosOnTheWay } from './PhotosOnTheWay.tsx';
-import { PutOffItem } from './PutOffItem.tsx';
+import type { ItemChange } from './pending.ts';
 import { RunningClock } from './RunningClock.tsx';
 import { SecondLook } from './SecondLook.tsx';
 import { type Bench, useBench } from './use-bench.ts';
-import { useChangeItem } from './use-change-item.ts';
 import { useStart } from './use-start.tsx';
 import { goTo, ViewLink } from './view.tsx';
-import { WaitForm } from './WaitForm.tsx';
 import { stateMarks, waitingWords } from './work-words.ts';
 
 /** One item: its hazards and data, its clock, and how it ends. */
@@ -39,7 +43,7 @@ export function ItemSheet({ id }: { id: string }) {
       return node?.__typename === 'WorkItem' ? node : null;
     },
   });
-  const item = asked.data ?? null;
+  const item = asked.data ? itemNow(asked.data, bench.mine) : null;
   return (
     <BenchFrame
       bench={bench}
@@ -79,25 +83,36 @@ function Body({
   timeZone,
 }: {
   bench: Bench;
-  item: ItemOnSheet;
+  item: ItemNow<ItemOnSheet>;
   personId: string;
   timeZone: string;
 }) {
   const { press, asking } = useStart(bench);
-  const toBench = () => goTo({ kind: 'list' });
-  const finishing = useChangeItem(toBench);
-  const waiting = useChangeItem(toBench);
-  const others = useChangeItem(() => undefined);
-  const putting = useChangeItem(toBench);
-  const correcting = useChangeItem(() => undefined);
+  // What was said here before and not taken makes way for what is said now.
+  const refused = bench.mine.find(
+    (entry) => entry.kind === 'change' && entry.refused && entry.input.itemId === item.id,
+  );
+  const change = (said: ItemChange) => {
+    if (refused) outbox.discard(refused);
+    void bench.change(item, said);
+  };
   const roles = bench.viewer.data?.person.roles ?? [];
-  const mayPutOff = roles.some((role) => role !== 'mechanic');
   const runsHere = bench.running?.itemId === item.id;
   const mark = stateMarks[item.state];
   const workable = item.state === 'open' || item.state === 'in_work' || item.state === 'waiting';
-  const stop = () => bench.stop(item);
   return (
     <div className={styles.sections}>
+      {item.stoppedHere.map((left) => (
+        <LeftHere key={left.id} left={{ ...left, item: null }} here timeZone={timeZone}>
+          {'unsent' in left ? (
+            <p>Not sent yet.</p>
+          ) : (
+            <Button size="bench" onClick={() => void bench.takeOver(item, left.id)}>
+              {takenOverWords}
+            </Button>
+          )}
+        </LeftHere>
+      ))}
       <section className={styles.facts}>
         <p>
           <ViewLink view={{ kind: 'list' }}>Bench</ViewLink> / {item.order.aircraft.registration},
@@ -106,7 +121,7 @@ function Body({
         <p>
           <Hatch
             state={mark.state}
-            word={mark.word}
+            word={item.unsent ? `${mark.word}, not sent yet` : mark.word}
             {...(item.waitingFor === null ? {} : { waitsFor: waitingWords[item.waitingFor] })}
           />
         </p>
@@ -121,6 +136,21 @@ function Body({
             {lot.part.title}, batch {lot.batch}
           </p>
         ))}
+        {item.finding === null ? null : (
+          <>
+            <p>
+              Corrects finding {item.finding.number}:{' '}
+              <ViewLink view={{ kind: 'finding', id: item.finding.id }}>
+                {item.finding.title}
+              </ViewLink>
+            </p>
+            <Photos
+              of={item.finding.title}
+              photos={item.finding.photos.map(photoOfShop)}
+              pairs={item.finding.photoPairs}
+            />
+          </>
+        )}
         <p>
           Clocked: <span className={styles.figures}>{clockText(item.secondsWorked)}</span> h
         </p>
@@ -128,12 +158,13 @@ function Body({
       {item.cautions.length === 0 ? null : (
         <Caution hazards={item.cautions}>The maker’s current manual governs.</Caution>
       )}
+      <Learned notes={item.learned} timeZone={timeZone} />
       {workable ? (
         <section className={styles.form}>
           {runsHere && bench.running ? (
             <>
               <RunningClock key={bench.running.startedAt} since={bench.running.startedAt} />
-              <Button size="bench" onClick={() => void stop()}>
+              <Button size="bench" onClick={() => void bench.stop(item)}>
                 Stop the clock
               </Button>
             </>
@@ -148,8 +179,7 @@ function Body({
           {item.state === 'waiting' ? (
             <Button
               size="bench"
-              busy={others.isPending ? 'Sending' : undefined}
-              onClick={() => others.mutate({ kind: 'resume', itemId: item.id })}
+              onClick={() => change({ does: 'resume', input: { itemId: item.id } })}
             >
               It has come: no longer waiting
             </Button>
@@ -158,45 +188,47 @@ function Body({
       ) : null}
       <PhotosOnTheWay personId={personId} />
       {item.findings.length === 0 ? null : <FoundHere item={item} />}
+      <Checklist
+        checklist={item.checklist}
+        initials={bench.viewer.data?.person.initials ?? ''}
+        open={workable}
+        timeZone={timeZone}
+        onLine={(line, kind) => void bench.initial(item, line, kind)}
+      />
+      <ItemCare
+        itemId={item.id}
+        orderId={item.order.id}
+        timeZone={timeZone}
+        open={workable || item.state === 'done'}
+        inspects={roles.some((role) => role === 'inspector' || role === 'manager')}
+      />
       {workable ? (
-        <section className={styles.form} aria-labelledby="done">
-          <h2 id="done">It is done</h2>
-          <FinishForm item={item} runsHere={runsHere} onStop={stop} finishing={finishing} />
-        </section>
+        <ItemEnds
+          bench={bench}
+          item={item}
+          personId={personId}
+          refused={refused}
+          onChange={(said) => {
+            change(said);
+            goTo({ kind: 'list' });
+          }}
+        />
       ) : null}
-      {workable ? (
-        <details>
-          <summary className={styles.summary}>It has to wait</summary>
-          <WaitForm itemId={item.id} runsHere={runsHere} onStop={stop} waiting={waiting} />
-        </details>
-      ) : null}
-      {workable ? (
-        <details>
-          <summary className={styles.summary}>It is not done on this visit</summary>
-          {mayPutOff ? (
-            <PutOffItem
-              itemId={item.id}
-              critical={item.critical}
-              runsHere={runsHere}
-              onStop={stop}
-              putting={putting}
-            />
-          ) : (
-            <p>An inspector or the front desk puts it off: tell them why.</p>
-          )}
-        </details>
-      ) : null}
-      <SecondLook item={item} personId={personId} changing={others} />
+      {item.task === null ? null : <LearnForm item={item} />}
+      {item.unsent ? null : <SecondLook item={item} personId={personId} />}
       {item.state === 'done' || item.state === 'put_off' ? (
         <Button
           size="bench"
-          busy={others.isPending ? 'Sending' : undefined}
           onClick={() =>
-            others.mutate({
-              kind: 'reopen',
-              itemId: item.id,
-              reason:
-                item.state === 'done' ? 'Not finished after all.' : 'Done on this visit after all.',
+            change({
+              does: 'reopen',
+              input: {
+                itemId: item.id,
+                reason:
+                  item.state === 'done'
+                    ? 'Not finished after all.'
+                    : 'Done on this visit after all.',
+              },
             })
           }
         >
@@ -205,59 +237,19 @@ function Body({
             : 'Done on this visit after all: take it up again'}
         </Button>
       ) : null}
-      {others.error ? <ErrorNote head="Not changed">{others.error.message}</ErrorNote> : null}
       <ButtonLink size="bench" kind="plain" href={paperHref('job-card', item.id)}>
         Job card, PDF
       </ButtonLink>
-      <Clocked item={item} personId={personId} timeZone={timeZone} correcting={correcting} />
+      <Clocked
+        item={item}
+        personId={personId}
+        correctsAll={roles.includes('manager')}
+        timeZone={timeZone}
+        supervisors={bench.supervisors}
+        onCorrect={(ends) => void bench.correct(item, ends)}
+      />
       {item.events.length === 0 ? null : <History item={item} timeZone={timeZone} />}
       {asking}
     </div>
-  );
-}
-
-const eventWords: Record<ItemOnSheet['events'][number]['kind'], string> = {
-  waiting: 'waits',
-  resumed: 'no longer waits',
-  done: 'done',
-  reopened: 'opened again',
-  initialled: 'initialled',
-  second_inspected: 'inspected by a second person',
-  put_off: 'put off',
-};
-
-/** What was found while at it, each with the photos that are through. */
-function FoundHere({ item }: { item: ItemOnSheet }) {
-  return (
-    <section className={styles.form} aria-labelledby="found-here">
-      <h2 id="found-here">Found while at it</h2>
-      {item.findings.map(({ id, number, title, photos }) => (
-        <div key={id} className={styles.form}>
-          <h3 className={styles.foundTitle}>
-            <Balloon number={number} /> {title}
-          </h3>
-          <Photos of={title} photos={photos.map(photoOfShop)} />
-        </div>
-      ))}
-    </section>
-  );
-}
-
-function History({ item, timeZone }: { item: ItemOnSheet; timeZone: string }) {
-  return (
-    <section>
-      <h2>What happened</h2>
-      <ul className={styles.events}>
-        {item.events.map((event) => (
-          <li key={event.id}>
-            {dayAndTimeText(event.at, timeZone)}: {eventWords[event.kind]}
-            {event.waitingFor === null ? '' : ` for ${waitingWords[event.waitingFor]}`},{' '}
-            {event.by.name}
-            {event.workDone === '' ? null : <p className={styles.second}>{event.workDone}</p>}
-            {event.note === '' ? null : <p className={styles.second}>{event.note}</p>}
-          </li>
-        ))}
-      </ul>
-    </section>
   );
 }

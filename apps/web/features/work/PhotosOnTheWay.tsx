@@ -1,8 +1,8 @@
 'use client';
 
 import styles from './bench.module.css';
-import type { PendingPhoto } from './outbox-store.ts';
 import { PhotoPreview } from './PhotoPreview.tsx';
+import { type PendingPhoto, waits } from './pending.ts';
 import { sentWords } from './photo-words.ts';
 import { useOutbox } from './use-bench.ts';
 
@@ -11,7 +11,7 @@ export function PhotosOnTheWay({ personId }: { personId: string }) {
   const { pending, failing, trouble } = useOutbox();
   const photos = pending.filter(
     (entry): entry is PendingPhoto =>
-      entry.kind === 'photo' && entry.personId === personId && entry.refused === undefined,
+      entry.kind === 'photo' && entry.personId === personId && waits(entry),
   );
   if (photos.length === 0) return null;
   return (

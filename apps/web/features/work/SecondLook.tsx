@@ -1,9 +1,10 @@
 'use client';
 
 import { Button } from '../../components/Button.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
 import styles from './bench.module.css';
 import type { ItemOnSheet } from './item-documents.ts';
-import type { ChangeItem } from './use-change-item.ts';
+import { useSecondLook } from './use-second-look.ts';
 
 /** What happened since the item was last done, as far as the second look of a critical item goes. */
 export function secondLookOf(
@@ -32,16 +33,12 @@ export function secondLookOf(
   };
 }
 
-/** The second pair of eyes: one deliberate press by somebody who did not do the work. */
-export function SecondLook({
-  item,
-  personId,
-  changing,
-}: {
-  item: ItemOnSheet;
-  personId: string;
-  changing: ChangeItem;
-}) {
+/**
+ * The second pair of eyes: one deliberate press by somebody who did not do the work. Never kept for later: it vouches for
+ * the item as it stands at that moment, which a device that is away does not know.
+ */
+export function SecondLook({ item, personId }: { item: ItemOnSheet; personId: string }) {
+  const looking = useSecondLook();
   const look = secondLookOf(item, personId);
   if (look === null) return null;
   return (
@@ -50,12 +47,13 @@ export function SecondLook({
       {look.open ? (
         <Button
           size="bench"
-          busy={changing.isPending ? 'Sending' : undefined}
-          onClick={() => changing.mutate({ kind: 'second', itemId: item.id })}
+          busy={looking.isPending ? 'Sending' : undefined}
+          onClick={() => looking.mutate(item.id)}
         >
           I looked at it, and it is right
         </Button>
       ) : null}
+      {looking.error ? <ErrorNote head="Not said">{looking.error.message}</ErrorNote> : null}
     </section>
   );
 }

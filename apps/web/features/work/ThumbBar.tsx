@@ -10,7 +10,7 @@ export function ThumbBar({
   onStop,
 }: {
   /** What the clock runs on; null: it is stopped. */
-  item: BenchItem | null;
+  item: Pick<BenchItem, 'id'> | null;
   onStop: () => void;
 }) {
   return (

@@ -3,11 +3,10 @@
 import { type FormEvent, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Choices } from '../../components/Choice.tsx';
-import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import styles from './bench.module.css';
 import { waitingOptions } from './form-words.ts';
-import type { ChangeItem } from './use-change-item.ts';
+import type { ItemChange } from './pending.ts';
 
 type Reason = (typeof waitingOptions)[number]['value'];
 
@@ -15,23 +14,21 @@ type Reason = (typeof waitingOptions)[number]['value'];
 export function WaitForm({
   itemId,
   runsHere,
-  onStop,
-  waiting,
+  onWait,
 }: {
   itemId: string;
+  /** Whether this person's clock runs on it: it is stopped first. */
   runsHere: boolean;
-  onStop: () => Promise<unknown>;
-  waiting: ChangeItem;
+  onWait: (input: Extract<ItemChange, { does: 'wait' }>['input']) => void;
 }) {
   const [reason, setReason] = useState<Reason>('parts');
   const [note, setNote] = useState('');
-  const wait = async (event: FormEvent) => {
+  const wait = (event: FormEvent) => {
     event.preventDefault();
-    if (runsHere) await onStop();
-    waiting.mutate({ kind: 'wait', input: { itemId, waitingFor: reason, note } });
+    onWait({ itemId, waitingFor: reason, note });
   };
   return (
-    <form className={styles.form} onSubmit={(event) => void wait(event)}>
+    <form className={styles.form} onSubmit={wait}>
       <Choices
         legend="It waits for"
         name="waitingFor"
@@ -45,8 +42,7 @@ export function WaitForm({
         value={note}
         onChange={(event) => setNote(event.currentTarget.value)}
       />
-      {waiting.error ? <ErrorNote head="Not noted">{waiting.error.message}</ErrorNote> : null}
-      <Button type="submit" size="bench" busy={waiting.isPending ? 'Sending' : undefined}>
+      <Button type="submit" size="bench">
         {runsHere ? 'Stop the clock: it waits' : 'It waits'}
       </Button>
     </form>

@@ -1,5 +1,5 @@
 import { graphql } from '../../graphql/document.ts';
-import type { BenchItemFragment } from '../../graphql/generated/graphql.ts';
+import type { BenchItemFragment, ForgottenFragment } from '../../graphql/generated/graphql.ts';
 
 graphql(`
   fragment BenchItem on WorkItem {
@@ -16,6 +16,15 @@ graphql(`
       id
       name
     }
+    stoppedHere {
+      id
+      notDone
+      loose
+      by {
+        id
+        name
+      }
+    }
     order {
       id
       number
@@ -23,6 +32,7 @@ graphql(`
       agreed
       costSoFar
       beyondAuthority
+      unclosedCount
       aircraft {
         id
         registration
@@ -40,6 +50,37 @@ graphql(`
   }
 `);
 
+graphql(`
+  fragment Forgotten on ForgottenClock {
+    startId
+    why
+    startedAt
+    endedAt
+    p99Hours
+    suggestions {
+      at
+      kind
+      what
+    }
+    person {
+      id
+      name
+    }
+    item {
+      id
+      title
+      order {
+        id
+        number
+        aircraft {
+          id
+          registration
+        }
+      }
+    }
+  }
+`);
+
 export const BenchDocument = graphql(`
   query Bench {
     bench {
@@ -48,7 +89,26 @@ export const BenchDocument = graphql(`
         startedAt
         item {
           ...BenchItem
+          order {
+            id
+            costAhead {
+              at
+              cost
+            }
+          }
         }
+        supervisedBy {
+          id
+          name
+        }
+      }
+      supervised
+      supervisors {
+        id
+        name
+      }
+      forgotten {
+        ...Forgotten
       }
       items {
         ...BenchItem
@@ -58,12 +118,31 @@ export const BenchDocument = graphql(`
 `);
 
 export type BenchItem = BenchItemFragment;
+export type Forgotten = ForgottenFragment;
 
-export const ClockDocument = graphql(`
-  mutation Clock($input: ClockInput!) {
-    result: clock(input: $input) {
+/** The least that can be asked: every answer carries the shop's time. */
+export const AnyoneDocument = graphql(`
+  query Anyone {
+    __typename
+  }
+`);
+
+export const ClockManyDocument = graphql(`
+  mutation ClockMany($input: ClockManyInput!) {
+    result: clockMany(input: $input) {
       __typename
+      ... on ClockAnswers {
+        answers {
+          clientEventId
+          refusal
+        }
+        remarks {
+          clientEventId
+          words
+        }
+      }
       ... on Refusal {
+        code
         message
       }
     }
@@ -75,6 +154,7 @@ export const ReadCautionsDocument = graphql(`
     result: readCautions(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }
@@ -86,6 +166,7 @@ export const NoteFindingDocument = graphql(`
     result: noteFinding(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }
@@ -97,6 +178,7 @@ export const AddFindingPhotoDocument = graphql(`
     result: addFindingPhoto(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }

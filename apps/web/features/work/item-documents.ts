@@ -1,73 +1,119 @@
 import { graphql } from '../../graphql/document.ts';
 import type { ItemSheetQuery } from '../../graphql/generated/graphql.ts';
-// Its fragment.
+// Their fragments.
+import '../../components/photo-fragment.ts';
 import './bench-documents.ts';
+import './learned-documents.ts';
 
+graphql(`
+  fragment ItemSheet on WorkItem {
+    ...BenchItem
+    stoppedHere {
+      id
+      done
+      at
+    }
+    checklist {
+      number
+      words
+      initials
+      by
+      at
+    }
+    jasc
+    reference
+    task {
+      id
+    }
+    learned {
+      ...Learned
+    }
+    plannedAccess {
+      id
+      clearanceMm
+      sight
+      posture
+      reach
+      swingDeg
+      held
+      lockedFasteners
+    }
+    finding {
+      id
+      number
+      title
+      symptom
+      clientEventId
+      photos {
+        ...PhotoShown
+      }
+      photoPairs {
+        beforeId
+        afterId
+      }
+    }
+    findings {
+      id
+      number
+      title
+      photos {
+        ...PhotoShown
+      }
+      photoPairs {
+        beforeId
+        afterId
+      }
+    }
+    events {
+      id
+      kind
+      waitingFor
+      workDone
+      note
+      at
+      by {
+        id
+        name
+      }
+    }
+    parts {
+      quantity
+      lot {
+        id
+        batch
+        part {
+          title
+          unit
+        }
+      }
+    }
+    stretches {
+      id
+      startedAt
+      endedAt
+      seconds
+      person {
+        id
+        name
+        apprentice
+      }
+      supervisedBy {
+        id
+        name
+      }
+    }
+  }
+`);
+
+/** Of the stretches, what began and ended each is asked for as well: it is looked up one by one. */
 export const ItemSheetDocument = graphql(`
   query ItemSheet($id: ID!) {
     node(id: $id) {
       __typename
       ... on WorkItem {
-        ...BenchItem
-        jasc
-        reference
-        plannedAccess {
-          id
-          clearanceMm
-          sight
-          posture
-          reach
-          swingDeg
-          held
-          lockedFasteners
-        }
-        findings {
-          id
-          number
-          title
-          photos {
-            id
-            url
-            largeUrl
-            middleUrl
-            thumbUrl
-            width
-            height
-            words
-          }
-        }
-        events {
-          id
-          kind
-          waitingFor
-          workDone
-          note
-          at
-          by {
-            id
-            name
-          }
-        }
-        parts {
-          quantity
-          lot {
-            id
-            batch
-            part {
-              title
-              unit
-            }
-          }
-        }
+        ...ItemSheet
         stretches {
           id
-          startedAt
-          endedAt
-          seconds
-          person {
-            id
-            name
-          }
           began {
             id
             kind
@@ -86,6 +132,18 @@ export const ItemSheetDocument = graphql(`
   }
 `);
 
+/** The sheets of all items on the bench, to be kept on the device. */
+export const BenchSheetsDocument = graphql(`
+  query BenchSheets {
+    bench {
+      items {
+        __typename
+        ...ItemSheet
+      }
+    }
+  }
+`);
+
 export type ItemOnSheet = Extract<ItemSheetQuery['node'], { __typename: 'WorkItem' }>;
 
 export const FinishItemDocument = graphql(`
@@ -93,6 +151,7 @@ export const FinishItemDocument = graphql(`
     result: finishItem(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
         field
       }
@@ -105,6 +164,19 @@ export const CorrectClockDocument = graphql(`
     result: correctClock(input: $input) {
       __typename
       ... on Refusal {
+        code
+        message
+      }
+    }
+  }
+`);
+
+export const AnswerForgottenClockDocument = graphql(`
+  mutation AnswerForgottenClock($input: AnswerForgottenClockInput!) {
+    result: answerForgottenClock(input: $input) {
+      __typename
+      ... on Refusal {
+        code
         message
       }
     }
@@ -116,6 +188,7 @@ export const PutOffItemDocument = graphql(`
     result: putOffItem(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }
@@ -127,6 +200,7 @@ export const WaitItemDocument = graphql(`
     result: waitItem(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }
@@ -138,6 +212,7 @@ export const ResumeItemDocument = graphql(`
     result: resumeItem(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }
@@ -149,6 +224,7 @@ export const ReopenItemDocument = graphql(`
     result: reopenItem(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }
@@ -160,6 +236,7 @@ export const SecondLookDocument = graphql(`
     result: initialItem(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }

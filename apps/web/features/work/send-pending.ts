@@ -1,41 +1,130 @@
-import { RequestProblem, request } from '../../graphql/request.ts';
+import { RequestProblem, request, requestFor } from '../../graphql/request.ts';
+import { isFresh, offsetAtSending } from '../../lib/clock-offset.ts';
+import { deviceId } from '../../lib/device-id.ts';
+import { shopClock } from '../../lib/shop-clock.ts';
 import {
   AddFindingPhotoDocument,
-  ClockDocument,
+  AnyoneDocument,
+  ClockManyDocument,
   NoteFindingDocument,
   ReadCautionsDocument,
 } from './bench-documents.ts';
-import type { Pending } from './outbox-store.ts';
+import { clocksAsSent } from './clocks-as-sent.ts';
+import type { Outcome } from './outbox-core.ts';
+import type { Pending, PendingClock, PendingPhoto } from './pending.ts';
+import { isClock } from './pending-list.ts';
 import { sendPiece } from './send-photo.ts';
 
-type Answer = { result: { __typename: string; message?: string } };
+type Answer = { result: { __typename: string; code?: string; message?: string } };
 
 /**
- * Sends one thing, of a photo the next piece. Returns null when it is through, else the bytes that the shop has by now.
+ * Sends some things: several clock events, or one of anything else; of a photo the next piece.
  *
- * @throws RequestProblem; of kind `refused` with the server's sentence when it said no
+ * @throws RequestProblem where the server took none and asking again may help, or somebody has to sign in first
  */
-export async function sendPending(entry: Pending): Promise<number | null> {
-  if (entry.kind !== 'photo') {
-    taken(await answerTo(entry));
-    return null;
+export async function sendPending(entries: readonly Pending[]): Promise<Outcome[]> {
+  await hearTheTime();
+  const clocks = entries.filter(isClock);
+  if (clocks.length > 0) return sendClocks(clocks);
+  const [entry] = entries;
+  if (entry === undefined || entry.kind === 'clock') return [];
+  try {
+    return [entry.kind === 'photo' ? await sendPhoto(entry) : outcomeOf(await answerTo(entry))];
+  } catch (problem) {
+    return [refusalIn(entry, problem)];
   }
+}
+
+/** What was noted just before is dated by how the device's clock stands now: somebody may have set it since the last answer. */
+async function hearTheTime(): Promise<void> {
+  if (isFresh(shopClock.known(), Date.now())) return;
+  await request(AnyoneDocument);
+}
+
+/** How the device's clock stands, for something noted before. */
+const device = ({ madeAt: at, clock }: Pending) => ({
+  id: deviceId(),
+  clockOffsetMs: offsetAtSending(
+    { at, offsetMs: clock?.offsetMs ?? 0, heard: clock?.heard ?? 0 },
+    { shop: shopClock.now(), offsetMs: shopClock.known().offsetMs },
+  ),
+});
+
+async function sendClocks(entries: readonly PendingClock[]): Promise<Outcome[]> {
+  const [first] = entries;
+  if (first === undefined) return [];
+  const events = clocksAsSent(entries, device);
+  try {
+    const { result } = await requestFor(first.personId, ClockManyDocument, { input: { events } });
+    if (result.__typename === 'Refusal') return entries.map(() => outcomeOf({ result }));
+    const { answers, remarks } = result;
+    return entries.map(({ id }) => {
+      const refusal = answers.find(({ clientEventId }) => clientEventId === id)?.refusal ?? null;
+      const told = remarks
+        .filter(({ clientEventId }) => clientEventId === id)
+        .map(({ words }) => words)
+        .join(' ');
+      return refusal !== null ? { refused: refusal } : told === '' ? {} : { told };
+    });
+  } catch (problem) {
+    return entries.map((entry) => refusalIn(entry, problem));
+  }
+}
+
+/** @throws RequestProblem where it says that nobody is signed in, or that the shop cannot answer just now */
+function outcomeOf({ result: { __typename, code = '', message } }: Answer): Outcome {
+  if (__typename !== 'Refusal') return {};
+  const sentence = message ?? 'The server said no.';
+  if (code === 'SIGN_IN_NEEDED') throw new RequestProblem('signIn', code, sentence);
+  if (code === 'UNAVAILABLE') throw new RequestProblem('away', code, sentence);
+  return { refused: sentence };
+}
+
+/** How often each thing met a fault of the server's. */
+const faults = new Map<string, number>();
+const MOST_FAULTS = 3;
+
+/**
+ * A no of the server as an outcome. An answer that is not the shop's, such as the sign-in page of a network, is none; a
+ * fault of the server's own is asked about again, but not for ever, because others wait behind it.
+ */
+function refusalIn({ id }: Pending, problem: unknown): Outcome {
+  if (!(problem instanceof RequestProblem) || problem.kind !== 'refused') throw problem;
+  const { code, message } = problem;
+  const met = (faults.get(id) ?? 0) + 1;
+  faults.set(id, met);
+  if (code.startsWith('HTTP_') || (code === 'INTERNAL' && met < MOST_FAULTS))
+    throw new RequestProblem('away', code, message);
+  return { refused: message };
+}
+
+async function sendPhoto(entry: PendingPhoto): Promise<Outcome> {
   const { sent, photoId } = await sendPiece(entry);
-  if (photoId === null) return sent;
-  taken(
-    await request(AddFindingPhotoDocument, { input: { clientEventId: entry.finding, photoId } }),
-  );
-  return null;
+  if (photoId === null) return { sent };
+  const { finding: clientEventId, before } = entry;
+  const input = { clientEventId, photoId, ...(before !== undefined && { beforeId: before }) };
+  return outcomeOf(await requestFor(entry.personId, AddFindingPhotoDocument, { input }));
 }
 
-function taken({ result }: Answer): void {
-  if (result.__typename === 'Refusal')
-    throw new RequestProblem('refused', 'REFUSED', result.message ?? 'The server said no.');
-}
-
-function answerTo(entry: Exclude<Pending, { kind: 'photo' }>): Promise<Answer> {
-  if (entry.kind === 'clock') return request(ClockDocument, { input: entry.input });
-  if (entry.kind === 'cautions')
-    return request(ReadCautionsDocument, { input: { itemId: entry.itemId } });
-  return request(NoteFindingDocument, { input: { ...entry.input, photoIds: [] } });
+async function answerTo(entry: Exclude<Pending, PendingPhoto | PendingClock>): Promise<Answer> {
+  const { id, personId, madeAt } = entry;
+  const noted = {
+    at: new Date(madeAt).toISOString(),
+    clientEventId: id,
+    device: device(entry),
+  };
+  switch (entry.kind) {
+    case 'cautions':
+      return requestFor(personId, ReadCautionsDocument, { input: { itemId: entry.itemId, noted } });
+    case 'finding':
+      return requestFor(personId, NoteFindingDocument, {
+        input: { ...entry.input, photoIds: [], device: noted.device },
+      });
+    // What is said of an item comes with the sheet of one.
+    case 'change':
+    case 'care':
+    case 'correction':
+    case 'answer':
+      return (await import('./send-change.ts')).sendChange(entry, noted);
+  }
 }

@@ -9,8 +9,15 @@ const one = (given: Given) => (typeof given === 'string' && given !== '' ? given
 export default async function NewQuotePage({
   searchParams,
 }: {
-  searchParams: Promise<{ aircraft?: Given; finding?: Given; revise?: Given }>;
+  searchParams: Promise<{ aircraft?: Given; finding?: Given; task?: Given; revise?: Given }>;
 }) {
-  const { aircraft, finding, revise } = await searchParams;
-  return <NewQuote aircraftId={one(aircraft)} findingId={one(finding)} reviseId={one(revise)} />;
+  const { aircraft, finding, task, revise } = await searchParams;
+  return (
+    <NewQuote
+      aircraftId={one(aircraft)}
+      findingId={one(finding)}
+      taskId={one(task)}
+      reviseId={one(revise)}
+    />
+  );
 }

@@ -1,0 +1,190 @@
+'use client';
+
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react';
+import { Button } from '../../components/Button.tsx';
+import { Choices } from '../../components/Choice.tsx';
+import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Field } from '../../components/Field.tsx';
+import { type Mark, PhotoMarks } from '../../components/PhotoMarks.tsx';
+import type { ShownPhoto } from '../../components/Photos.tsx';
+import { graphql } from '../../graphql/document.ts';
+import { request } from '../../graphql/request.ts';
+import styles from './mark-photo.module.css';
+
+const MarkPhotoDocument = graphql(`
+  mutation MarkPhoto($input: MarkPhotoInput!) {
+    result: markPhoto(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+    }
+  }
+`);
+
+const MOST = 12;
+const STEP = 20;
+const tools = [
+  { value: 'arrow', words: 'Arrow', note: 'From its tail to its point' },
+  { value: 'ring', words: 'Ring', note: 'From its middle outwards' },
+  { value: 'note', words: 'Words', note: 'Where they begin' },
+] as const;
+type Tool = (typeof tools)[number]['value'];
+
+const inside = (place: number) => Math.max(0, Math.min(1000, Math.round(place)));
+
+/** Arrows, rings and words over a photo: by one stroke, or by the arrow keys and Enter. The photo stays as it was taken. */
+export function MarkPhoto({ photo, name }: { photo: ShownPhoto; name: string }) {
+  const [open, setOpen] = useState(false);
+  return open ? (
+    <Marking photo={photo} name={name} onClose={() => setOpen(false)} />
+  ) : (
+    <Button size="bench" onClick={() => setOpen(true)}>
+      Mark {name}
+    </Button>
+  );
+}
+
+function Marking({
+  photo,
+  name,
+  onClose,
+}: {
+  photo: ShownPhoto;
+  name: string;
+  onClose: () => void;
+}) {
+  const { width, height } = photo;
+  const [marks, setMarks] = useState<readonly Mark[]>(photo.marks ?? []);
+  const [tool, setTool] = useState<Tool>('arrow');
+  const [words, setWords] = useState('');
+  // Where a stroke began, and where the keyboard's cross stands.
+  const [from, setFrom] = useState<{ x: number; y: number } | null>(null);
+  const [cross, setCross] = useState({ x: 500, y: 500 });
+  const area = useRef<HTMLDivElement>(null);
+  const queries = useQueryClient();
+  const keeping = useMutation({
+    mutationFn: async () => {
+      const { result } = await request(MarkPhotoDocument, {
+        input: { photoId: photo.id, marks: [...marks] },
+      });
+      if (result.__typename === 'Refusal') throw new Error(result.message);
+    },
+    onSuccess: async () => {
+      await queries.invalidateQueries();
+      onClose();
+    },
+  });
+
+  const placeOf = (event: PointerEvent) => {
+    const box = area.current?.getBoundingClientRect();
+    if (!box) return cross;
+    return {
+      x: inside((1000 * (event.clientX - box.left)) / box.width),
+      y: inside((1000 * (event.clientY - box.top)) / box.height),
+    };
+  };
+  /** A stroke from its begin to its end; an arrow points where it ends. */
+  const stroke = (begin: { x: number; y: number }, end: { x: number; y: number }): Mark =>
+    tool === 'arrow'
+      ? { kind: tool, ...end, toX: begin.x, toY: begin.y, words: '' }
+      : tool === 'ring'
+        ? { kind: tool, ...begin, toX: end.x, toY: end.y, words: '' }
+        : { kind: tool, ...end, toX: end.x, toY: end.y, words };
+  const add = (end: { x: number; y: number }) => {
+    if (marks.length < MOST && (tool !== 'note' || words.trim() !== ''))
+      setMarks([...marks, stroke(from ?? end, end)]);
+    setFrom(null);
+  };
+  const byKey = (event: KeyboardEvent) => {
+    const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[
+      event.key
+    ];
+    if (step)
+      setCross({ x: inside(cross.x + STEP * step[0]!), y: inside(cross.y + STEP * step[1]!) });
+    else if (event.key === 'Enter' || event.key === ' ') {
+      if (from === null && tool !== 'note') setFrom(cross);
+      else add(cross);
+    } else if (event.key === 'Escape') setFrom(null);
+    else return;
+    event.preventDefault();
+  };
+  const shown = from === null ? marks : [...marks, stroke(from, cross)];
+  return (
+    <section className={styles.marking} aria-label={`Marks on ${name}`}>
+      <Choices
+        legend="What to put on it"
+        name={`tool-${photo.id}`}
+        options={tools}
+        value={tool}
+        onChoose={(value) => setTool(value as Tool)}
+      />
+      {tool === 'note' ? (
+        <Field
+          label="The words"
+          maxLength={60}
+          value={words}
+          onChange={(event) => setWords(event.currentTarget.value)}
+        />
+      ) : null}
+      <div
+        ref={area}
+        className={styles.area}
+        role="application"
+        aria-label={`Place on ${name}. Arrow keys move the cross, Enter sets a mark: first where it begins, then where it ends.`}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: it is drawn on, by pointer and by keys
+        tabIndex={0}
+        onKeyDown={byKey}
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId);
+          const place = placeOf(event);
+          setCross(place);
+          setFrom(place);
+        }}
+        onPointerMove={(event) => {
+          if (from !== null && event.buttons > 0) setCross(placeOf(event));
+        }}
+        onPointerUp={(event) => {
+          if (from !== null) add(placeOf(event));
+        }}
+        onPointerCancel={() => setFrom(null)}
+      >
+        <img src={photo.large} width={width} height={height} alt={photo.words} draggable={false} />
+        <PhotoMarks marks={shown} width={width} height={height} />
+        <span
+          className={styles.cross}
+          style={{ insetInlineStart: `${cross.x / 10}%`, insetBlockStart: `${cross.y / 10}%` }}
+        />
+      </div>
+      <p role="status">
+        {from === null
+          ? `${marks.length} of ${MOST} marks.`
+          : 'Begun: now where it ends. Escape takes it back.'}
+      </p>
+      {keeping.error === null ? null : (
+        <ErrorNote head="Not kept">{keeping.error.message}</ErrorNote>
+      )}
+      <div className={styles.ways}>
+        <Button
+          size="bench"
+          kind="primary"
+          busy={keeping.isPending ? 'Sending' : undefined}
+          onClick={() => keeping.mutate()}
+        >
+          Keep the marks
+        </Button>
+        <Button
+          size="bench"
+          disabled={marks.length === 0}
+          onClick={() => setMarks(marks.slice(0, -1))}
+        >
+          Take the last off
+        </Button>
+        <Button size="bench" onClick={onClose}>
+          Leave it as it was
+        </Button>
+      </div>
+    </section>
+  );
+}
