@@ -1,40 +1,18 @@
 import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, afterEach, beforeAll, describe, expect, it, test, vi } from 'vitest';
-import { labour } from '../../scripts/labour.ts';
+import { afterAll, describe, expect, it, test, vi } from 'vitest';
+import { run as bare, folderFor } from './labour-command.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-let folder = '';
-beforeAll(() => {
-  folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fairlead-labour-'));
-});
+const { folder, write } = folderFor();
 afterAll(() => fs.rmSync(folder, { recursive: true }));
-afterEach(() => vi.restoreAllMocks());
 
-function write(name: string, content: unknown): string {
-  const file = path.join(folder, name);
-  fs.mkdirSync(path.dirname(file), { recursive: true });
-  fs.writeFileSync(file, typeof content === 'string' ? content : JSON.stringify(content));
-  return file;
-}
-
-/** Runs the command in this process: its exit code, and what it wrote where. */
+/** On a busy machine even these take the second after which progress is told. */
 function run(...args: string[]) {
-  const written = { out: '', told: '' };
-  const keep = (where: 'out' | 'told') => (text: string | Uint8Array) => {
-    written[where] += String(text);
-    return true;
-  };
-  vi.spyOn(process.stdout, 'write').mockImplementation(keep('out'));
-  vi.spyOn(process.stderr, 'write').mockImplementation(keep('told'));
-  const code = labour(args);
-  vi.restoreAllMocks();
-  // On a busy machine even these take the second after which progress is told.
-  written.told = written.told.replace(/^ {2}… step .*\n/gm, '');
-  return { code, ...written };
+  const { code, out, told } = bare(...args);
+  return { code, out, told: told.replace(/^ {2}… step .*\n/gm, '') };
 }
 
 const rows = Array.from({ length: 24 }, (_, i) => ({

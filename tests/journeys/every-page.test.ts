@@ -6,7 +6,7 @@ import { axeFree, signIn } from './people.ts';
  * telephone and of a desk, by day and by night. Asserts on what stays true of the demo shop whatever
  * the other journeys do in it.
  */
-test.describe.configure({ timeout: 180_000 });
+test.describe.configure({ timeout: 240_000 });
 
 /** At the desk by day, on a telephone by night: contrast does not depend on the width, nor the rest on the light. */
 const seen = [
@@ -38,7 +38,8 @@ async function stands(page: Page, name: string): Promise<void> {
 function complaintsOf(page: Page): string[] {
   const complaints: string[] = [];
   page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(`${message.text()} (${page.url()})`);
+    if (message.type() === 'error')
+      complaints.push(`${message.text()} ${message.location().url} (${page.url()})`);
   });
   page.on('pageerror', (error) => complaints.push(`${error.message} (${page.url()})`));
   return complaints;
@@ -47,6 +48,15 @@ function complaintsOf(page: Page): string[] {
 /** Follows a word across the top and waits for what the sheet is made of. */
 async function turnTo(page: Page, word: string, content: RegExp): Promise<void> {
   await page.getByRole('navigation', { name: 'Sheets' }).getByRole('link', { name: word }).click();
+  await expect(page.getByRole('main')).toContainText(content);
+}
+
+/** Follows a word of the hours and waits for what its sheet is made of. */
+async function turnToHours(page: Page, word: string, content: RegExp): Promise<void> {
+  await page
+    .getByRole('navigation', { name: 'Sheets of the hours' })
+    .getByRole('link', { name: word })
+    .click();
   await expect(page.getByRole('main')).toContainText(content);
 }
 
@@ -92,7 +102,7 @@ test('The specimen shows every mark by day and by night, for the desk and for th
   expect(complaints).toEqual([]);
 });
 
-test('The front desk has the floor, its desk, the books and the hours, and every sheet behind them', async ({
+test('The front desk has the floor, its desk, and every quote and order behind them', async ({
   page,
 }) => {
   const complaints = complaintsOf(page);
@@ -145,6 +155,12 @@ test('The front desk has the floor, its desk, the books and the hours, and every
     await expect(page.getByRole('heading', { level: 1, name: /^Order \d+$/ })).toBeVisible();
     await stands(page, `order, ${state}`);
   }
+  expect(complaints).toEqual([]);
+});
+
+test('The front desk has the stores, the books and the hours', async ({ page }) => {
+  const complaints = complaintsOf(page);
+  await signIn(page, 'front desk');
   await turnTo(page, 'Stores', /On the shelves/);
   await stands(page, 'stores');
   await page.getByRole('button', { name: 'Receive a delivery' }).click();
@@ -156,6 +172,24 @@ test('The front desk has the floor, its desk, the books and the hours, and every
   await stands(page, 'invoice');
   await turnTo(page, 'Hours', /How honest we are/);
   await stands(page, 'hours');
+  expect(complaints).toEqual([]);
+});
+
+test('The front desk has the sheets behind the hours, but for those that are decided on', async ({
+  page,
+}) => {
+  const complaints = complaintsOf(page);
+  await signIn(page, 'front desk');
+  await turnTo(page, 'Hours', /How honest we are/);
+  await turnToHours(page, 'What the place costs', /Held while fastening/);
+  await stands(page, 'what the place costs');
+  await turnToHours(
+    page,
+    'Are our estimates honest?',
+    /beside five plain rules|No back-test was computed/,
+  );
+  await stands(page, 'are our estimates honest');
+  await expect(page.getByRole('link', { name: 'Times that look odd' })).toHaveCount(0);
   expect(complaints).toEqual([]);
 });
 
@@ -174,7 +208,9 @@ test('The mechanic has the floor, the bench, each item and the form of a finding
     .first()
     .click();
   await expect(page.getByRole('heading', { name: 'It is done' })).toBeVisible();
-  for (const folded of await page.locator('summary').all()) await folded.click();
+  await page.locator('details').evaluateAll((all) => {
+    for (const each of all) each.setAttribute('open', '');
+  });
   await stands(page, 'item');
   await page.getByRole('link', { name: 'Found something' }).click();
   await expect(page.getByRole('button', { name: 'Note it' })).toBeVisible();
@@ -187,12 +223,18 @@ test('The inspector has the bench and the records, with an order to sign and an 
 }) => {
   const complaints = complaintsOf(page);
   await signIn(page, 'inspector');
-  await hasWords(page, ['Floor', 'Bench', 'Stores', 'Records']);
+  await hasWords(page, ['Floor', 'Bench', 'Stores', 'Records', 'Hours']);
+  await turnTo(page, 'Hours', /How honest we are/);
+  await turnToHours(page, 'Times that look odd', /Until somebody decides/);
+  await stands(page, 'times that look odd');
   await turnTo(page, 'Records', /To inspect, sign and release/);
   await stands(page, 'records');
   await page.getByRole('link', { name: /QQ-117, 100-hour inspection/ }).click();
   await expect(page.getByRole('region', { name: 'What is missing' })).toBeVisible();
   await stands(page, 'order to sign');
+  await page.getByRole('link', { name: 'All records of QQ-117' }).click();
+  await expect(page.getByRole('region', { name: 'What falls due' })).toContainText('91.409');
+  await stands(page, 'records of an aircraft');
   await turnTo(page, 'Records', /To inspect, sign and release/);
   await page.getByRole('link', { name: /QQ-163, 50-hour oil service/ }).click();
   await expect(page.getByRole('article', { name: /^Signed entry/ })).toHaveCount(2);
@@ -234,5 +276,23 @@ test('The manager has every sheet of the desk and the records, to read', async (
   ] as const) {
     await turnTo(page, word, content);
   }
+  expect(complaints).toEqual([]);
+});
+
+test('The manager has the sheets behind the hours, with what only they may do', async ({
+  page,
+}) => {
+  const complaints = complaintsOf(page);
+  await signIn(page, 'manager');
+  await turnTo(page, 'Hours', /How honest we are/);
+  await turnToHours(page, 'What the place costs', /Held while fastening/);
+  await page.getByText('Change what is believed').click();
+  await stands(page, 'what the place costs, with its form');
+  await turnToHours(
+    page,
+    'Are our estimates honest?',
+    /beside five plain rules|No back-test was computed/,
+  );
+  await stands(page, 'are our estimates honest, for the manager');
   expect(complaints).toEqual([]);
 });

@@ -56,7 +56,7 @@ test('A quote and an invoice say on paper what their pages say, figure by figure
   page,
 }) => {
   await signIn(page, 'front desk');
-  // Both are agreed. Of an offer by time and materials the page rounds what is only estimated, and folds its reasons.
+  // Both are agreed. An offer by time and materials, of which the page rounds what is only estimated, has its own below.
   for (const name of [/QQ-163, 50-hour oil service/, /QQ-117, 100-hour inspection/]) {
     await page.goto('/desk');
     await page
@@ -72,4 +72,87 @@ test('A quote and an invoice say on paper what their pages say, figure by figure
   await page.getByRole('link', { name: /^Invoice 411/ }).click();
   await expect(page.getByRole('table', { name: 'What is billed, before tax' })).toBeVisible();
   await sideBySide(page);
+});
+
+/** A figure as a quantity is written: 3.5, +1.8, −1.2, 336, 1,652, 1,180.00. */
+const QUANTITY = /[+\u2212]?\d[\d,]*(?:\.\d+)?/g;
+
+/** The rows of the page's list of what is offered: what each is, and its figures as they are seen. */
+const rowsOnPage = (page: Page) =>
+  page.evaluate<{ title: string; seen: string[] }[]>(`(() => {
+    const rows = [...document.querySelectorAll('main table tbody tr')].filter((row) =>
+      row.closest('table').caption.textContent.startsWith('What is offered'));
+    const textOf = (node) => {
+      const copy = node.cloneNode(true);
+      // How an estimate came about stands on the page alone, and the words of its range are heard, not seen.
+      for (const away of copy.querySelectorAll('details > :not(summary), .spoken, [aria-hidden="true"]')) away.remove();
+      const pieces = [];
+      const walk = document.createTreeWalker(copy, NodeFilter.SHOW_TEXT);
+      while (walk.nextNode()) pieces.push(walk.currentNode.data);
+      return pieces.join(' ');
+    };
+    return rows.map((row) => {
+      const cells = [...row.querySelectorAll('td:not([data-kind="balloon"])')];
+      const [title] = [...cells[0].childNodes].map(({ textContent }) => textContent);
+      return { title, seen: cells.slice(1).map(textOf) };
+    });
+  })()`);
+
+test('An offer by time and materials says on paper what its page says, row by row and in its total', async ({
+  page,
+}) => {
+  await signIn(page, 'front desk');
+  await page.goto('/desk');
+  await page
+    .getByRole('table', { name: 'Quotes, newest first' })
+    .getByRole('link', { name: /QQ-117, Exhaust collector cracked/ })
+    .first()
+    .click();
+  await expect(page.getByRole('heading', { level: 1, name: /^Quote \d+$/ })).toBeVisible();
+  await page.waitForLoadState('networkidle');
+  const paper = await words(await printed(page));
+  const rows = await rowsOnPage(page);
+  expect(rows.length).toBeGreaterThan(3);
+  const ends = [...rows.slice(1).map(({ title }) => title), 'Total, net'];
+  let [at, ranges] = [0, 0];
+  for (const [index, { title, seen }] of rows.entries()) {
+    const from = paper.indexOf(title, at);
+    const to = paper.indexOf(ends[index] ?? '', from + title.length);
+    expect([from >= 0, to > from], title).toEqual([true, true]);
+    const said: readonly string[] = paper.slice(from + title.length, to).match(QUANTITY) ?? [];
+    const figures = seen.flatMap((text) => text.match(QUANTITY) ?? []);
+    expect(figures.length, title).toBeGreaterThan(0);
+    expect(
+      figures.filter((figure) => !said.includes(figure)),
+      `${title}: on the page and not on its row of paper, which says ${said.join(' ')}`,
+    ).toEqual([]);
+    ranges += figures.filter((figure) => figure.startsWith('+')).length;
+    at = to;
+  }
+  expect(ranges).toBeGreaterThan(0);
+
+  // The total: what the page writes at its long dimension and under its list, and nothing else in those words.
+  const main = page.getByRole('main');
+  const total = main.getByRole('figure').filter({ hasText: 'Total, net' });
+  const figureIn = async (words: RegExp) => words.exec((await total.textContent()) ?? '')?.[1];
+  const money = '(\\d[\\d,]*(?:\\.\\d+)?)';
+  const cell = async (name: string) =>
+    (await main.getByRole('row', { name }).getByRole('cell').last().textContent())?.match(
+      QUANTITY,
+    )?.[0];
+  const pairs: [string, string | undefined][] = [
+    ['As likely over as under', await figureIn(new RegExp(`${money}\\s*USD, as likely`))],
+    ['Firm', await figureIn(new RegExp(`firm\\s*${money}`))],
+    ['Nine in ten come out under', await figureIn(new RegExp(`come out under\\s*${money}`))],
+    ['Tax on the likely amount', await cell('Tax on the likely amount')],
+    ['Likely, with tax', await cell('Likely, with tax')],
+  ];
+  const sums = paper.slice(paper.indexOf('Total, net'));
+  for (const [name, figure] of pairs) {
+    expect(figure, name).toBeDefined();
+    expect(sums, name).toContain(`${name} ${figure}`);
+  }
+  const together = main.getByText('All its work together');
+  const [hours = '', up = '', down = ''] = (await together.textContent())?.match(QUANTITY) ?? [];
+  expect(sums).toContain(`All its work together: ${hours} h ${up} ${down}`);
 });

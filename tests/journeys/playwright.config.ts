@@ -1,4 +1,4 @@
-import { mkdtempSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmdirSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -11,15 +11,29 @@ const asRoot = process.getuid?.() === 0;
 
 // Made once, in the process that starts the shop; the workers load this file again and find it here.
 // As root the database server runs under another account, which cannot get below /root or a private /tmp.
-process.env.FAIRLEAD_JOURNEY_DIR ??= mkdtempSync(
-  path.join(asRoot ? '/var/tmp' : os.tmpdir(), 'fairlead-journey-'),
-);
+if (!process.env.FAIRLEAD_JOURNEY_DIR) {
+  const below = asRoot ? '/var/tmp' : os.tmpdir();
+  const folder = mkdtempSync(path.join(below, 'fairlead-journey-'));
+  process.env.FAIRLEAD_JOURNEY_DIR = folder;
+  // `--list` starts no shop and calls no leave-nothing.ts: its folder is empty, and may go.
+  process.once('exit', () => {
+    if (existsSync(folder) && readdirSync(folder).length === 0) rmdirSync(folder);
+  });
+}
+
+// Two halves may run beside each other, each in a shop of its own; without a half, all in one.
+const half = process.env.FAIRLEAD_JOURNEY_HALF ?? '';
+if (!['', '1', '2'].includes(half))
+  throw new Error(`FAIRLEAD_JOURNEY_HALF is "${half}"; it may be 1, 2 or nothing.`);
+/** The first half by name; the second is whatever else there is. They take about as long. */
+const first = ['every-page', 'floor', 'history', 'owner'].map((name) => `${name}.test.ts`);
 
 /** Each person's moment, in a browser, through the running system that `npm start` starts. */
 export default defineConfig({
   testDir: '.',
-  testMatch: '*.test.ts',
-  outputDir: path.join(root, 'test-results'),
+  testMatch: half === '1' ? first : '*.test.ts',
+  testIgnore: half === '2' ? first : [],
+  outputDir: path.join(root, 'test-results', half),
   // One shop, one database: a journey's steps follow each other, and two journeys may touch one aircraft.
   workers: 1,
   fullyParallel: false,
@@ -30,7 +44,8 @@ export default defineConfig({
   globalTeardown: './leave-nothing.ts',
   use: {
     baseURL,
-    trace: 'retain-on-failure',
+    // A trace makes every step slower by a third: it is recorded when somebody looks for a fault.
+    trace: process.env.FAIRLEAD_JOURNEY_TRACE === '1' ? 'retain-on-failure' : 'off',
     screenshot: 'only-on-failure',
     launchOptions: {
       executablePath: process.env.CHROMIUM_PATH || '/usr/bin/chromium',

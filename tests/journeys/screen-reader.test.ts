@@ -43,8 +43,15 @@ test('A quote is heard as a list of items with hours and prices, then its total 
   `);
   const row = main.getByRole('row', { name: /Replace tyre and tube/ });
   await expect(row).toContainText(/as likely over as under; eight in ten come out under \d/);
-  await expect(main.getByRole('figure').last()).toContainText(/firm [\d,.]+ USD/);
-  await expect(main.getByRole('figure').last()).toContainText(/come out under [\d,]+ USD/);
+  const total = main.getByRole('figure').filter({ hasText: 'Total, net' });
+  await expect(total).toContainText(/firm [\d,.]+ USD/);
+  await expect(total).toContainText(/come out under [\d,]+ USD/);
+  // What may be found is told apart from the offer, each with how often it comes; then the day.
+  const found = main.getByRole('region', { name: 'What tends to be found in it' });
+  await expect(found.getByRole('row', { name: /Replace rocker cover gasket/ })).toContainText(
+    /its long-run share lies between (under 1|\d+) and \d+ %/,
+  );
+  await expect(main.getByRole('figure', { name: /^Ready, if accepted/ })).toContainText(/hands-on/);
 });
 
 test('The bench is heard as a clock, the items by aircraft, and two things to press', async ({
@@ -94,7 +101,8 @@ test('The sheet to sign is heard with what is open first, then items, findings, 
         - heading /For your initials \\d+/ [level=3]
         - list "For your initials":
           - listitem:
-            - heading [level=4]
+            - group:
+              - heading [level=4]
             - button /Initial. \\d+ .+/
       - region "Findings":
         - heading "Findings" [level=2]

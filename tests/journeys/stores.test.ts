@@ -89,3 +89,25 @@ test('What the work did not need comes back, and the shelf holds the sum', async
   await expect(list('Components by serial number').getByRole('row').nth(1)).toContainText(/QQ-\d/);
   await axeFree(page);
 });
+
+test('What differs in a part is noted at its lots, and goes when it no longer holds', async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 360, height: 740 });
+  await signIn(page, 'mechanic');
+  await page.goto('/stores');
+  const more = page.getByText(/^A note on /).first();
+  const number = ((await more.textContent()) ?? '').replace('A note on ', '');
+  await more.click();
+  const words = 'Supersedes the short one: wants the longer safety wire hole facing aft.';
+  await page.getByLabel('What to know of this part').first().fill(words);
+  await page.getByRole('button', { name: 'Keep the note' }).first().click();
+  const note = page.getByRole('listitem').filter({ hasText: words });
+  await expect(note).toContainText('Ruan Teasel');
+  await axeFree(page);
+  await page.reload();
+  await expect(note).toBeVisible();
+  expect(number).not.toBe('');
+  await note.getByRole('button', { name: /^No longer true/ }).click();
+  await expect(note).toHaveCount(0);
+});

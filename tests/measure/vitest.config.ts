@@ -10,7 +10,7 @@ export default defineConfig({
   test: {
     root: fileURLToPath(new URL('..', import.meta.url)),
     include: ['measure/*.ts'],
-    exclude: ['measure/vitest.config.ts'],
+    exclude: ['measure/vitest.config.ts', 'measure/*-worker.ts'],
     globalSetup: ['support/database-setup.ts'],
     testTimeout: 120_000,
     hookTimeout: 120_000,

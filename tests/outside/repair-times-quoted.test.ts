@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { globalId } from '@fairlead/api/ids';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.ts';
-import { makeShop, makeTask, type TestShop } from '../support/shop.ts';
+import { learn, makeShop, makeTask, type TestShop } from '../support/shop.ts';
 
 /**
  * Active repair times of an airborne communication transceiver, hours: W. H. Von Alven (ed.),
@@ -55,6 +55,7 @@ beforeAll(async () => {
       })),
     });
   });
+  await learn(shop);
 });
 afterAll(async () => {
   expect(api.faults).toEqual([]);

@@ -1,9 +1,11 @@
 import {
   type AccessConditions,
   accessEffect,
+  classicalEstimate,
   type Estimate,
-  estimate,
   FREE_BENCH,
+  fitHours,
+  HoursPredictor,
   hours,
   hoursQuantile,
   type PackageItem,
@@ -28,7 +30,7 @@ const TRANSCEIVER = [
 const jobs: PastJob[] = TRANSCEIVER.map((value) => ({ hours: hours(value) }));
 
 function transceiver(): Estimate {
-  const found = estimate({ task: { task: 'Repair the transceiver', jobs }, prior: 'off' });
+  const found = classicalEstimate(jobs);
   if (found.kind !== 'estimate') throw new Error(found.sentence);
   return found;
 }
@@ -51,13 +53,13 @@ describe('46 published repair times of a transceiver, prior off', () => {
     expect(Math.abs((sample?.sdLnHours ?? 0) - 1.11435)).toBeLessThan(1e-3);
     const changed = [...jobs];
     changed[TRANSCEIVER.indexOf(5.4)] = { hours: hours(5.5) };
-    const other = estimate({ task: { task: 'Repair', jobs: changed }, prior: 'off' });
+    const other = classicalEstimate(changed);
     const printed =
       'because' in other ? other.because.find(({ kind }) => kind === 'sample') : undefined;
     expect(printed).toMatchObject({ kind: 'sample' });
     if (printed?.kind !== 'sample') return;
     expect(printed.meanLnHours.toFixed(5)).toBe('0.65879');
-    expect(printed.sdLnHours?.toFixed(4)).toBe('1.1143');
+    expect(printed.sdLnHours.toFixed(4)).toBe('1.1143');
   });
 
   it('predict the next repair as R does: exp(m + t₄₅,ₚ · s · √(1 + 1/46))', () => {
@@ -143,10 +145,13 @@ describe('a cramped place against the free bench', () => {
     }
     expect(before).toBeGreaterThan(2);
     expect(before).toBeLessThan(3);
-    const bench = estimate({
-      task: { task: 'Two bolts', standardHours: hours(1), statedFor: FREE_BENCH, jobs: [] },
+    const { p50 } = new HoursPredictor(fitHours([])).estimate({
+      task: 'Two bolts',
+      standardHours: 1,
+      mechanics: [],
       place,
+      statedFor: FREE_BENCH,
     });
-    expect(bench.kind === 'estimate' ? bench.p50 : 0).toBeCloseTo(before, 12);
+    expect(p50).toBeCloseTo(before, 12);
   });
 });

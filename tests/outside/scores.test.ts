@@ -33,6 +33,12 @@ describe('CRPS', () => {
     expect(crpsNormal(actual, mean, sd) / crps).toBeCloseTo(1, 12);
   });
 
+  // The values that the test files of R's scoringRules hold, to their nine digits.
+  it('is what scoringRules publishes', () => {
+    expect(crpsNormal(-3, 0, 1)).toBeCloseTo(2.43657473, 8);
+    expect(crpsLogNormal(3, 0.1, 0.9)).toBeCloseTo(1.13552645, 8);
+  });
+
   it('of a forecast without spread is how far it was off', () => {
     expect(crpsLogNormal(5, Math.log(2), 0)).toBeCloseTo(3, 12);
     expect(crpsNormal(5, 2, 0)).toBe(3);

@@ -118,11 +118,17 @@ describe('15 kinds of work', () => {
     }
   });
 
-  test.each(rows)('$paragraphs: who may, and who may not', ({ work, may, mayNot, shop }) => {
-    expect(whoMayApprove(work, person(...may), shop, on)).toMatchObject({ allowed: true });
-    const refused = whoMayApprove(work, person(...mayNot), shop, on);
-    expect(refused).toMatchObject({ allowed: false });
-  });
+  test.each(rows)(
+    '$paragraphs: who may, and who may not',
+    ({ paragraphs, work, may, mayNot, shop }) => {
+      expect(whoMayApprove(work, person(...may), shop, on)).toMatchObject({ allowed: true });
+      const refused = whoMayApprove(work, person(...mayNot), shop, on);
+      expect(refused).toMatchObject({ allowed: false });
+      // What is done with supervision, or is no maintenance, is refused by the paragraph of the work that it is then.
+      if (!refused.allowed && work.kind !== 'work_under_supervision')
+        expect(refused.because).toContain(`14 CFR ${paragraphs}`);
+    },
+  );
 
   test.each(rows)('$paragraphs: nobody without a certificate', ({ paragraphs, work }) => {
     const answer = whoMayApprove(work, person(), mechanics, on);

@@ -1,9 +1,13 @@
 import { randomBytes } from 'node:crypto';
-import { mkdtemp } from 'node:fs/promises';
+import { mkdtemp, rm } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import os from 'node:os';
 import path from 'node:path';
 import { createApp, listen } from '@fairlead/api/app';
+import { type Client, createClient } from '@fairlead/database';
+import { rolePool } from '@fairlead/database/role-pool';
+import { roles } from '@fairlead/database/roles';
+import type pg from 'pg';
 import pino from 'pino';
 import { createTestDatabase, type TestDatabase } from './database.ts';
 
@@ -15,6 +19,10 @@ export interface TestApi {
   app: Awaited<ReturnType<typeof createApp>>;
   /** What signs the cookies, for a second API that is to know them. */
   secret: string;
+  /** The database as the application, for what a test writes itself: its statements are not counted. */
+  client: Client;
+  /** The database as sign-in. */
+  identity: pg.Pool;
   /** Statements sent while `work` ran. */
   statementsOf(work: () => Promise<unknown>): Promise<string[]>;
   /** Unexpected errors that the API logged; a test that expects none checks that it is empty. */
@@ -45,6 +53,8 @@ export async function startApi({ now }: { now?: () => Date } = {}): Promise<Test
     ...(now && { now }),
   });
   const server = await listen(app.app, 0);
+  const client = createClient({ url: database.appUrl, poolSize: 8 });
+  const identity = rolePool({ url: database.appUrl, role: roles.identity, max: 2 });
   const origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   return {
     origin,
@@ -53,6 +63,8 @@ export async function startApi({ now }: { now?: () => Date } = {}): Promise<Test
     app,
     faults,
     secret,
+    client,
+    identity,
     async statementsOf(work) {
       statements.length = 0;
       await work();
@@ -64,7 +76,10 @@ export async function startApi({ now }: { now?: () => Date } = {}): Promise<Test
         server.closeAllConnections();
       });
       await app.close();
+      await client.$disconnect();
+      await identity.end();
       await database.drop();
+      await rm(uploadsDir, { recursive: true, force: true });
     },
   };
 }

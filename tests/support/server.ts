@@ -4,6 +4,7 @@ import http from 'node:http';
 import os from 'node:os';
 import path from 'node:path';
 import { type EmbeddedOptions, startDebian15, startEmbedded } from '@fairlead/database/embedded';
+import { isAlive } from '@fairlead/database/embedded-process';
 import { prepareEmbedded, provision } from '@fairlead/database/provision';
 import pg from 'pg';
 
@@ -52,13 +53,41 @@ async function startInTemporary(
   const below = process.getuid?.() === 0 ? '/var/tmp' : os.tmpdir();
   const dataDir = fs.mkdtempSync(path.join(below, 'fairlead-test-'));
   const server = await start({ dataDir, fast: true });
+  const remove = () => fs.rmSync(dataDir, { recursive: true, force: true, maxRetries: 5 });
+  const away = onBreakingOff(() => {
+    if (isAlive(server.pid)) process.kill(server.pid, 'SIGQUIT');
+    remove();
+  });
   return {
     kind,
     adminUrl: server.adminUrl,
     stop: async () => {
       await server.stop();
-      fs.rmSync(dataDir, { recursive: true, force: true });
+      remove();
+      away();
     },
+  };
+}
+
+/**
+ * Does something when the run is broken off: the server stands outside of this process's group, and would be left
+ * behind with its folder. Answers with what undoes it.
+ */
+function onBreakingOff(work: () => void): () => void {
+  const signals = [
+    ['SIGHUP', 129],
+    ['SIGINT', 130],
+    ['SIGTERM', 143],
+  ] as const;
+  process.once('exit', work);
+  const undo = signals.map(([signal, code]) => {
+    const leave = () => process.exit(code);
+    process.once(signal, leave);
+    return () => void process.off(signal, leave);
+  });
+  return () => {
+    process.off('exit', work);
+    for (const each of undo) each();
   };
 }
 

@@ -1,9 +1,11 @@
-import { randomUUID } from 'node:crypto';
-import { createClient, inShop, type Prisma, type Role, type Tx } from '@fairlead/database';
+import { createHash, randomBytes, randomUUID } from 'node:crypto';
+import { fitWithin } from '@fairlead/api/hindsight/index';
+import { digestOfSigned, type WhatIsSigned } from '@fairlead/api/what-is-signed';
+import { inShop, type Prisma, type Role, type Tx } from '@fairlead/database';
 import { type Answer, ask, type TestApi } from './api.ts';
+import { signedIn } from './signed-in.ts';
 
 const DAY = new Date('2025-01-01T00:00:00Z');
-export const PASSWORD = 'tide-table under the windsock';
 
 /** A shop of a test's own, with one person a role, an aircraft, an owner and a stand. Never cleaned up. */
 export interface TestShop {
@@ -23,6 +25,8 @@ export interface TestShop {
     variables?: Record<string, unknown>,
   ): Promise<Answer<T>>;
   cookie(role: Role): Promise<string>;
+  /** What the person with this role holds who said again who they are, for signing just this. */
+  signAgain(role: Role, what: WhatIsSigned): Promise<string>;
 }
 
 const roles: Role[] = ['front_desk', 'mechanic', 'inspector', 'manager'];
@@ -33,9 +37,8 @@ export async function makeShop(
   over: Partial<Prisma.ShopUncheckedCreateInput> = {},
 ): Promise<TestShop> {
   const shopId = randomUUID();
-  const client = createClient({ url: api.database.appUrl, poolSize: 2 });
   const inside = <T>(work: (tx: Tx) => Promise<T>) =>
-    inShop(client, { shopId, personId: null, requestId: randomUUID() }, work);
+    inShop(api.client, { shopId, personId: null, requestId: randomUUID() }, work);
 
   const made = await inside(async (tx) => {
     await tx.shop.create({
@@ -146,29 +149,9 @@ export async function makeShop(
     roles.map((role) => [role, { id: made.ids[role], email: `${role}-${shopId}@strand.example` }]),
   ) as TestShop['people'];
   const cookies = new Map<Role, Promise<string>>();
-  const signIn = async (role: Role): Promise<string> => {
-    const { id, email } = people[role];
-    await api.app.signIn.createAccount({
-      email,
-      password: PASSWORD,
-      name: `Test ${role}`,
-      shopId,
-      personId: id,
-    });
-    const response = await fetch(`${api.origin}/auth/sign-in/email`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json', origin: 'http://shop.test' },
-      body: JSON.stringify({ email, password: PASSWORD }),
-    });
-    if (!response.ok)
-      throw new Error(`sign-in as ${role} answered ${response.status}: ${await response.text()}`);
-    return response.headers
-      .getSetCookie()
-      .map((cookie) => cookie.split(';')[0])
-      .join('; ');
-  };
   const cookie = (role: Role) => {
-    const known = cookies.get(role) ?? signIn(role);
+    const { id: personId, email } = people[role];
+    const known = cookies.get(role) ?? signedIn(api, { shopId, personId, email });
     cookies.set(role, known);
     return known;
   };
@@ -182,6 +165,20 @@ export async function makeShop(
     bookId: made.bookId,
     inside,
     cookie,
+    async signAgain(role, what) {
+      await cookie(role);
+      const again = randomBytes(32).toString('base64url');
+      await api.identity.query(
+        `insert into identity.sign_again (account_id, token, what, expires_at)
+         select id, $2, $3, now() + interval '5 minutes' from identity.account where email = $1`,
+        [
+          people[role].email,
+          createHash('sha256').update(again).digest('hex'),
+          digestOfSigned(what),
+        ],
+      );
+      return again;
+    },
     as: async (role, query, variables) =>
       ask(api.origin, query, variables, role ? await cookie(role) : ''),
   };
@@ -201,4 +198,49 @@ export function makeTask(shop: TestShop, over: Partial<Prisma.TaskUncheckedCreat
       },
     }),
   );
+}
+
+/** Has the shop learn from what it has clocked, as the worker would. */
+export const learn = (shop: TestShop) => shop.inside((tx) => fitWithin(tx, new Date()));
+
+/** Past jobs of a task, as a history file would bring them. */
+export async function addJobs(
+  shop: TestShop,
+  task: string,
+  hours: readonly number[],
+  over: {
+    mechanic?: string;
+    model?: string;
+    registration?: string;
+    on?: Date;
+    access?: Omit<Prisma.AccessUncheckedCreateInput, 'shopId'>;
+  } = {},
+): Promise<void> {
+  const sha256 = (text: string) => createHash('sha256').update(text).digest('hex');
+  await shop.inside(async (tx) => {
+    const { id: importId } = await tx.historyImport.create({
+      data: {
+        shopId: shop.shopId,
+        fileName: 'past.csv',
+        fileSha256: sha256(randomUUID()),
+        rows: hours.length,
+      },
+    });
+    const access = over.access
+      ? await tx.access.create({ data: { shopId: shop.shopId, ...over.access } })
+      : null;
+    await tx.historyItem.createMany({
+      data: hours.map((each) => ({
+        importId,
+        rowHash: sha256(randomUUID()),
+        completedOn: over.on ?? new Date('2026-03-01'),
+        task,
+        model: over.model ?? '',
+        registration: over.registration ?? '',
+        mechanics: over.mechanic ? [{ name: over.mechanic, share: 1 }] : [],
+        hours: each,
+        accessId: access?.id ?? null,
+      })),
+    });
+  });
 }

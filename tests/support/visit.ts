@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { globalId } from '@fairlead/api/ids';
+import { globalId, keyOf } from '@fairlead/api/ids';
 import type { FindingClass, InspectionKind, Role } from '@fairlead/database';
 import type { TestShop } from './shop.ts';
 
@@ -33,6 +33,8 @@ export interface VisitShape {
   arrived?: boolean;
   received?: string[];
   aircraftId?: string;
+  /** Left out: an inspection was looked over for leaks twice, and was dry. */
+  leakChecks?: boolean;
 }
 
 export interface Visit {
@@ -58,6 +60,7 @@ export function makeVisit(shop: TestShop, shape: VisitShape = {}): Promise<Visit
     arrived = true,
     received = [],
     aircraftId = shop.aircraftId,
+    leakChecks = inspection !== null && arrived,
   } = shape;
   const by = (role: Role) => shop.people[role].id;
   return shop.inside(async (tx) => {
@@ -76,6 +79,17 @@ export function makeVisit(shop: TestShop, shape: VisitShape = {}): Promise<Visit
           tisHundredths,
           readAt: VISIT_DAY,
         },
+      });
+    if (leakChecks)
+      await tx.leakCheck.createMany({
+        data: (['after_standing', 'after_run_up'] as const).map((kind) => ({
+          orderId,
+          kind,
+          seen: 'dry',
+          at: VISIT_DAY,
+          byId: by('mechanic'),
+          clientEventId: randomUUID(),
+        })),
       });
     const things: string[] = [];
     for (const what of received)
@@ -221,13 +235,26 @@ export async function signEntry(
     signature = 'Test inspector',
     text,
     role = 'inspector',
-  }: { signature?: string; text?: string; role?: Role } = {},
+    again,
+  }: { signature?: string; text?: string; role?: Role; again?: string } = {},
 ): Promise<SignAnswer> {
   const read = text ?? (await entryDraft(shop, asked, role)).text ?? 'nothing that could be read';
+  const what = {
+    orderId: keyOf('WorkOrder', asked.orderId, 'orderId'),
+    bookId: keyOf('RecordBook', asked.bookId, 'bookId'),
+    text: read,
+  };
   const answer = await shop.as<{ signEntry: SignAnswer }>(
     role,
     'mutation($input: SignEntryInput!) { signEntry(input: $input) { ... on RecordEntry { id text } ... on Refusal { code message } } }',
-    { input: { ...asked, signature, text: read } },
+    {
+      input: {
+        ...asked,
+        signature,
+        text: read,
+        again: again ?? (await shop.signAgain(role, what)),
+      },
+    },
   );
   if (!answer.data) throw new Error(`signEntry answered ${JSON.stringify(answer)}`);
   return answer.data.signEntry;

@@ -19,14 +19,28 @@ describe('what the program computed', () => {
   test('stretches are those that follow from each person’s clock events, and no clock runs', async () => {
     const people = await demo.inside((tx) =>
       tx.person.findMany({
-        select: { clockEvents: true, stretches: { orderBy: { startedAt: 'asc' } } },
+        select: {
+          apprentice: true,
+          clockEvents: true,
+          stretches: { orderBy: { startedAt: 'asc' } },
+        },
       }),
     );
     expect(people.flatMap(({ stretches }) => stretches)).toHaveLength(38);
+    // The apprentice always works under somebody, and nobody else does.
+    for (const { apprentice, stretches } of people)
+      expect(
+        stretches.every(({ supervisedById }) => (supervisedById !== null) === apprentice),
+      ).toBe(true);
     for (const { clockEvents, stretches } of people) {
       const expected = stretchesOf(clockEvents as ClockFact[]);
       expect(
-        stretches.map(({ itemId, startedAt, endedAt }) => ({ itemId, startedAt, endedAt })),
+        stretches.map(({ itemId, supervisedById, startedAt, endedAt }) => ({
+          itemId,
+          supervisedById,
+          startedAt,
+          endedAt,
+        })),
       ).toEqual(expected);
       expect(stretches.every(({ endedAt }) => endedAt !== null)).toBe(true);
     }
@@ -37,7 +51,7 @@ describe('what the program computed', () => {
       const quote = await tx.quote.findFirstOrThrow({
         where: { aircraft: { registration: 'QQ-170' } },
         include: {
-          aircraft: true,
+          aircraft: { include: { model: true } },
           revisions: {
             include: { lines: { where: { taskId: { not: null } }, orderBy: { position: 'asc' } } },
           },
@@ -45,10 +59,9 @@ describe('what the program computed', () => {
       });
       const lines = quote.revisions[0]?.lines ?? [];
       expect(lines).toHaveLength(26);
-      const estimates = await estimateTasks(tx, {
+      const { tasks: estimates } = await estimateTasks(tx, {
         taskIds: lines.map(({ taskId }) => taskId ?? ''),
-        modelId: quote.aircraft.modelId,
-        usePrior: true,
+        aircraft: quote.aircraft,
       });
       expect(
         lines.map(({ hoursP50, hoursP90, jobs }) => [

@@ -105,8 +105,8 @@ describe('every key resolves', () => {
       ),
     ).toEqual([]);
     expect(unknown(tails, new Set(authorities.map((one) => one.aircraft)))).toEqual([]);
-    for (const { models: on, tasks: list, parts: needed, likelyFindings } of packages) {
-      expect(unknown([...list, ...likelyFindings], taskKeys)).toEqual([]);
+    for (const { models: on, tasks: list, parts: needed, toldFindings } of packages) {
+      expect(unknown([...list, ...toldFindings.map(({ task }) => task)], taskKeys)).toEqual([]);
       expect(
         unknown(
           needed.map((one) => one.part),

@@ -35,6 +35,8 @@ describe('what is there', () => {
       orders: await tx.workOrder.count(),
       quotes: await tx.quote.count(),
       findings: await tx.finding.count(),
+      sightings: await tx.findingSighting.count(),
+      outcomes: await tx.findingOutcome.count(),
     }));
     expect(counts).toEqual({
       aircraft: 9,
@@ -45,6 +47,8 @@ describe('what is there', () => {
       orders: 4,
       quotes: 9,
       findings: 5,
+      sightings: 5,
+      outcomes: 3,
     });
   });
 

@@ -1,4 +1,5 @@
 /** What the trade would object to in the demo shop's files. */
+import { suggest, tables } from '@fairlead/diagnosis';
 import { describe, expect, test } from 'vitest';
 import {
   aircraft,
@@ -188,5 +189,25 @@ describe('the floor', () => {
       expect((width ?? Infinity) + spare).toBeLessThanOrEqual(hangar.door.toM - hangar.door.fromM);
       expect(tall).toBeLessThan(hangar.door.heightM);
     }
+  });
+});
+
+/** Common practice, no source: what the demo's people saw would lead a mechanic to what it was. */
+describe('what was seen of the findings', () => {
+  const kinds = new Map(models.map(({ key, kind }) => [key, kind]));
+  test.each(
+    orders.flatMap((order) =>
+      order.findings.map((finding) => {
+        const model = aircraft.find((one) => one.registration === order.aircraft)?.model ?? '';
+        const helicopter = kinds.get(model)?.includes('helicopter');
+        return { ...finding, flies: helicopter ? ('helicopter' as const) : ('airplane' as const) };
+      }),
+    ),
+  )('$title', ({ seen: { symptom, answers }, flies, turnedOut, task, jasc }) => {
+    const { standing, causes } = suggest(tables, { symptom, seen: answers, aircraft: flies });
+    expect(standing).toBe('stands_out');
+    if (turnedOut) expect(causes[0]?.id).toBe(turnedOut.cause);
+    // The code that the demo's inspector gave, but for the breather hose, which is oil's and not fuel's.
+    if (task !== null && jasc !== '8550') expect(causes[0]?.work?.jasc).toBe(jasc);
   });
 });

@@ -1,3 +1,5 @@
+import { linkRecords } from '@fairlead/api/record-chain';
+import { shopKey } from '@fairlead/api/shop-key';
 import type pg from 'pg';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
@@ -67,6 +69,7 @@ async function chained() {
       },
     });
     await tx.entryItem.create({ data: { entryId: entry.id, itemId: made.itemId } });
+    await linkRecords(tx, await shopKey(api.uploadsDir, shop.shopId), shop.aircraftId, new Date());
   });
   const invoice = await draftInvoice(shop, made.orderId);
   await shop.inside((tx) =>

@@ -1,6 +1,6 @@
 /** The import as a person runs it: what it prints, where, and its exit code. */
 import { spawn } from 'node:child_process';
-import { mkdtemp, readFile, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -24,7 +24,10 @@ beforeAll(async () => {
   await shop.cookie('manager');
   folder = await mkdtemp(path.join(os.tmpdir(), 'fairlead-import-'));
 });
-afterAll(() => api.stop());
+afterAll(async () => {
+  await api.stop();
+  await rm(folder, { recursive: true, force: true });
+});
 
 function run(...args: string[]): Promise<{ code: number | null; out: string; err: string }> {
   return new Promise((resolve, reject) => {

@@ -21,6 +21,8 @@ export interface ShownOffer {
   words: string;
   digest: string;
   finding: number | null;
+  lines: { title: string; why: string | null }[];
+  foretold: { sentence: string; findings: { title: string; sentence: string }[] } | null;
   changed: { since: number; sentences: string[] } | null;
   decisions: { choice: string; by: string; ceiling: string | null; channel: string }[];
 }

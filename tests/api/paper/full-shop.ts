@@ -174,6 +174,7 @@ export async function plannedItem(api: TestApi) {
         ],
         reference: 'Maintenance manual, chapter 65-20, revision in force',
         plannedAccessId: access.id,
+        checklist: ['Couplings: cracks, bolts, slippage marks', 'Damper set by the manual'],
       },
     });
   });

@@ -198,6 +198,9 @@ read('a job card leads to its item by a code that another program reads', async 
     'by mirror or borescope',
     '4 locked fasteners',
     'the second independent of the first',
+    'Line by line, initialled by who did it',
+    '1 Couplings: cracks, bolts, slippage marks',
+    '2 Damper set by the manual',
     'SECOND LOOK',
   ])
     expect(said).toContain(text);

@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process';
-import { mkdtemp, readFile, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import os from 'node:os';
 import path from 'node:path';
 import { promisify } from 'node:util';
@@ -41,34 +41,46 @@ export async function print(
   return { status, headers, bytes, ...(JSON.parse(bytes.toString()) as Pick<Printed, 'error'>) };
 }
 
-async function fileOf(bytes: Buffer): Promise<string> {
-  const file = path.join(await mkdtemp(path.join(os.tmpdir(), 'fairlead-paper-')), 'paper.pdf');
-  await writeFile(file, bytes);
-  return file;
+/** What is asked of it as a file, in a folder of its own that is gone afterwards. */
+async function asFile<T>(bytes: Buffer, work: (file: string) => Promise<T>): Promise<T> {
+  const folder = await mkdtemp(path.join(os.tmpdir(), 'fairlead-paper-'));
+  try {
+    const file = path.join(folder, 'paper.pdf');
+    await writeFile(file, bytes);
+    return await work(file);
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
 }
+
+/** What one of poppler's programs prints about it. */
+const asked = (bytes: Buffer, program: string, options: string[], rest: string[] = []) =>
+  asFile(
+    bytes,
+    async (file) => (await run(program, [...options, file, ...rest], { maxBuffer: 1e8 })).stdout,
+  );
 
 /** What is written on it, each run of space as one. */
 export async function words(bytes: Buffer): Promise<string> {
-  const { stdout } = await run('pdftotext', ['-enc', 'UTF-8', await fileOf(bytes), '-'], {
-    maxBuffer: 1e8,
-  });
+  const stdout = await asked(bytes, 'pdftotext', ['-enc', 'UTF-8'], ['-']);
   return stdout.replace(/\s+/g, ' ');
 }
 
 /** What `pdfinfo` says of it. */
-export async function info(bytes: Buffer, ...options: string[]): Promise<string> {
-  return (await run('pdfinfo', [...options, await fileOf(bytes)], { maxBuffer: 1e8 })).stdout;
+export function info(bytes: Buffer, ...options: string[]): Promise<string> {
+  return asked(bytes, 'pdfinfo', options);
 }
 
 /** One page as a picture. */
-export async function picture(bytes: Buffer, { page = 1, dpi = 200 } = {}): Promise<Buffer> {
-  const file = await fileOf(bytes);
-  const to = path.join(path.dirname(file), 'page');
-  await run('pdftoppm', [
-    ...['-png', '-singlefile', '-r', `${dpi}`, '-f', `${page}`, '-l', `${page}`],
-    ...[file, to],
-  ]);
-  return readFile(`${to}.png`);
+export function picture(bytes: Buffer, { page = 1, dpi = 200 } = {}): Promise<Buffer> {
+  return asFile(bytes, async (file) => {
+    const to = path.join(path.dirname(file), 'page');
+    await run('pdftoppm', [
+      ...['-png', '-singlefile', '-r', `${dpi}`, '-f', `${page}`, '-l', `${page}`],
+      ...[file, to],
+    ]);
+    return readFile(`${to}.png`);
+  });
 }
 
 /** Every page's size in millimetres, from the file's own MediaBox entries. */
@@ -96,9 +108,7 @@ const plainText = (text: string) =>
 
 /** Each word with its place, in points from the top left corner, as `pdftotext -bbox` finds it. */
 export async function boxesOf(bytes: Buffer): Promise<Box[]> {
-  const { stdout } = await run('pdftotext', ['-bbox', '-enc', 'UTF-8', await fileOf(bytes), '-'], {
-    maxBuffer: 1e8,
-  });
+  const stdout = await asked(bytes, 'pdftotext', ['-bbox', '-enc', 'UTF-8'], ['-']);
   return stdout
     .split('<page ')
     .slice(1)

@@ -224,3 +224,61 @@ it.skipIf(!poppler)(
     }
   },
 );
+
+it.skipIf(!poppler)('never parts a row that a page can hold, wherever it falls', async () => {
+  // Once it left a number and a price at the foot of a page and their words on the next.
+  for (let above = 572; above < 620; above += 3) {
+    const sheet = newSheet();
+    sheet.y += above;
+    drawTable(
+      sheet,
+      [
+        { head: '', width: 20 },
+        { head: 'What', width: null },
+        { head: 'Price', width: 130 },
+      ],
+      Array.from({ length: 6 }, (_, index) => ({
+        cells: [
+          { balloon: index + 1 },
+          { text: `title${index}`, note: `note${index}` },
+          {
+            estimate: { unit: 'USD', p10: 100n, p50: 100n, p80: 100n, p90: 100n + BigInt(index) },
+            most: 200,
+          },
+        ],
+      })),
+    );
+    const boxes = await boxesOf(await sheet.finish());
+    const pageOf = (word: string) => boxes.find((box) => box.text === word)?.page;
+    for (let index = 0; index < 6; index += 1) {
+      expect(pageOf(`title${index}`), `from ${above} pt`).toBe(pageOf(`note${index}`));
+      const title = boxes.find((box) => box.text === `title${index}`);
+      // Its price stands beside it.
+      const beside = boxes.filter(
+        (box) => box.page === title?.page && Math.abs(box.top - title.top) < 6,
+      );
+      expect(beside.map(({ text }) => text).join(' '), `row ${index} from ${above} pt`).toMatch(
+        /1(\.00)?/,
+      );
+      expect(beside.length).toBeGreaterThanOrEqual(3);
+    }
+  }
+});
+
+it.skipIf(!poppler)('sets a cell over all that is left of the width', async () => {
+  const sheet = newSheet();
+  const words = Array.from({ length: 9 }, (_, index) => `long${index}`).join(' ');
+  drawTable(
+    sheet,
+    [
+      { head: 'What', width: null },
+      { head: 'A', width: 40 },
+      { head: 'B', width: 240 },
+    ],
+    [{ under: true, wideFrom: 1, cells: ['first', words, ''] }],
+  );
+  const boxes = await boxesOf(await sheet.finish());
+  const tops = boxes.filter(({ text }) => /^(first|long\d)$/.test(text)).map(({ top }) => top);
+  expect(tops).toHaveLength(10);
+  expect(Math.max(...tops) - Math.min(...tops)).toBeLessThan(1);
+});

@@ -160,7 +160,10 @@ const inputTypes: Record<string, string> = {
 const nodeTypes: Record<string, string> = {
   clock: 'ClockEvent',
   correctClock: 'ClockEvent',
+  answerForgottenClock: 'ClockEvent',
   noteFinding: 'Finding',
+  seeFinding: 'Finding',
+  sayOutcome: 'Finding',
   addFindingPhoto: 'Finding',
   assessFinding: 'Finding',
   putOffFinding: 'Finding',
@@ -172,6 +175,20 @@ const nodeTypes: Record<string, string> = {
   reopenItem: 'WorkItem',
   putOffItem: 'WorkItem',
   initialItem: 'WorkItem',
+  noteOpenLine: 'OpenLine',
+  markOpenLine: 'OpenLine',
+  countTools: 'ToolCount',
+  leaveHandOver: 'HandOver',
+  takeOver: 'HandOver',
+  addTool: 'Tool',
+  initialLine: 'WorkItem',
+  setChecklist: 'Task',
+  appointLook: 'LeakCheck',
+  recordLeakCheck: 'LeakCheck',
+  calibrateTool: 'Tool',
+  retireTool: 'Tool',
+  recordTorque: 'TorqueRecord',
+  recordCompression: 'CompressionCheck',
 };
 
 /** Starts, switches or stops a person's clock. */

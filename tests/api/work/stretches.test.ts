@@ -90,12 +90,29 @@ describe('stretches follow from clock events', () => {
   });
 
   it('goes on from what ran before', () => {
-    const running = { itemId: 'a', startedAt: minute(0) };
+    const running = { itemId: 'a', supervisedById: null, startedAt: minute(0) };
     expect(stretchesOf([event('stop', 'a', 10)], running)).toEqual([
-      { itemId: 'a', startedAt: minute(0), endedAt: minute(10) },
+      { ...running, endedAt: minute(10) },
     ]);
-    expect(stretchesOf([], running)).toEqual([
-      { itemId: 'a', startedAt: minute(0), endedAt: null },
+    expect(stretchesOf([], running)).toEqual([{ ...running, endedAt: null }]);
+  });
+
+  it('somebody else who supervises begins a stretch of their own; the same one, or a stop, does not', () => {
+    const under = (who: string | null, at: number) => ({
+      ...event('start', 'a', at),
+      supervisedById: who,
+    });
+    const stretches = stretchesOf([
+      under('h', 0),
+      under('h', 5),
+      under('r', 10),
+      under(null, 20),
+      event('stop', 'a', 30),
+    ]);
+    expect(stretches.map(({ supervisedById, startedAt }) => [supervisedById, startedAt])).toEqual([
+      ['h', minute(0)],
+      ['r', minute(10)],
+      [null, minute(20)],
     ]);
   });
 

@@ -124,7 +124,8 @@ describe('a line that breaks', () => {
       Array.from({ length: 10 }, () => bring(api, cookie, id, photo.length, Buffer.alloc(0))),
     );
     expect(answers.filter(({ status }) => status === 204).length).toBeGreaterThan(0);
-    expect(answers.filter(({ status }) => ![204, 404].includes(status))).toEqual([]);
+    // One that waits longer than a second for the others is told to ask again (409, 503): a slow machine is no fault.
+    expect(answers.filter(({ status }) => ![204, 404, 409, 503].includes(status))).toEqual([]);
     expect(await photosOf(shop)).toHaveLength(1);
     expect((await begin(api, cookie, photo.length, { id })).photo).not.toBeNull();
   });

@@ -1,0 +1,464 @@
+import { randomUUID } from 'node:crypto';
+import { globalId } from '@fairlead/api/ids';
+import { momentOf } from '@fairlead/api/work/device-moment';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startApi, type TestApi } from '../../support/api.ts';
+import { makeShop, type TestShop } from '../../support/shop.ts';
+import { expectDone, expectRefused, makeOrder, mutate } from './orders.ts';
+
+/** What telephones send late, twice, or with a clock that is wrong. */
+
+let api: TestApi;
+let now = new Date('2031-05-06T12:00:00Z');
+beforeAll(async () => {
+  api = await startApi({ now: () => now });
+});
+afterAll(async () => {
+  expect(api.faults).toEqual([]);
+  await api.stop();
+});
+
+const DAY_MS = 86_400_000;
+const at = (time: string, day = '06') => new Date(`2031-05-${day}T${time}:00Z`);
+const phone = (clockOffsetMs = 0, id: string = randomUUID()) => ({ id, clockOffsetMs });
+type Phone = ReturnType<typeof phone>;
+
+const bench = async (count = 1) => {
+  now = at('12:00');
+  const shop = await makeShop(api);
+  const { items, orderId } = await makeOrder(shop, {
+    items: Array.from({ length: count }, () => ({})),
+  });
+  return { shop, orderId, items: items.map(({ id }) => id) };
+};
+/** A clock event as a phone sends it whose clock is off: it says what its own clock said. */
+const clockOn = (
+  shop: TestShop,
+  device: Phone,
+  kind: 'start' | 'switch' | 'stop',
+  itemId: string | undefined,
+  really: Date,
+  clientEventId: string = randomUUID(),
+) =>
+  mutate(
+    shop,
+    'mechanic',
+    'clock',
+    {
+      kind,
+      itemId,
+      at: new Date(really.getTime() - device.clockOffsetMs).toISOString(),
+      clientEventId,
+      device,
+    },
+    'at deviceAt',
+  );
+const noted = (really: Date, device = phone(), clientEventId: string = randomUUID()) => ({
+  at: new Date(really.getTime() - device.clockOffsetMs).toISOString(),
+  clientEventId,
+  device,
+});
+const stretches = (shop: TestShop) =>
+  shop.inside(async (tx) => {
+    const rows = await tx.stretch.findMany({ orderBy: { startedAt: 'asc' } });
+    return rows.map(({ itemId, startedAt, endedAt }) => [
+      globalId('WorkItem', itemId),
+      startedAt.toISOString(),
+      endedAt?.toISOString() ?? null,
+    ]);
+  });
+
+describe('the clock of a phone', () => {
+  it('that is wrong by a day, ahead or behind, gives the right stretch, and what it showed is kept', async () => {
+    for (const offset of [DAY_MS, -DAY_MS, 0, 61 * 365 * DAY_MS]) {
+      const { shop, items } = await bench();
+      const device = phone(offset);
+      const start = await clockOn(shop, device, 'start', items[0], at('08:00'));
+      expect(start).toMatchObject({
+        at: '2031-05-06T08:00:00.000Z',
+        deviceAt: new Date(at('08:00').getTime() - offset).toISOString(),
+      });
+      expectDone(await clockOn(shop, device, 'stop', items[0], at('09:30')));
+      expect(await stretches(shop)).toEqual([
+        [items[0], '2031-05-06T08:00:00.000Z', '2031-05-06T09:30:00.000Z'],
+      ]);
+    }
+  });
+
+  it('cannot make anything happen after the shop was told of it', async () => {
+    const { shop, items } = await bench();
+    const start = await clockOn(shop, phone(), 'start', items[0], at('12:05'));
+    expect(start).toMatchObject({ at: now.toISOString(), deviceAt: at('12:05').toISOString() });
+  });
+
+  it('is refused where its time cannot be true, with what is needed', async () => {
+    const { shop, items } = await bench();
+    const send = (given: string, clockOffsetMs: number, id: string = randomUUID()) =>
+      mutate(shop, 'mechanic', 'clock', {
+        kind: 'start',
+        itemId: items[0],
+        at: given,
+        clientEventId: randomUUID(),
+        device: { id, clockOffsetMs },
+      });
+    expectRefused(
+      await send('1970-01-01T00:10:00Z', 0),
+      'BAD_INPUT',
+      /1970-01-01T00:10:00\.000Z by the device.*from 2000 on/,
+    );
+    expectRefused(await send('2031-05-06T08:00:00Z', 1e14), 'BAD_INPUT', /at most 200 years/);
+    expectRefused(await send('2031-05-06T08:00:00Z', 0, 'a phone'), 'BAD_INPUT', /a UUID/);
+    expect(() => momentOf(now, { id: randomUUID(), clockOffsetMs: Number.NaN }, now)).toThrow(
+      /clockOffsetMs is NaN/,
+    );
+  });
+
+  it('is read from every answer: the shop says its own time', async () => {
+    const response = await fetch(`${api.origin}/healthz`);
+    expect(response.headers.get('fairlead-time')).toBe(String(now.getTime()));
+  });
+});
+
+describe('what happens to an item', () => {
+  const finish = (
+    shop: TestShop,
+    itemId: string | undefined,
+    given: object,
+    role: 'mechanic' | 'inspector' = 'mechanic',
+  ) =>
+    mutate(
+      shop,
+      role,
+      'finishItem',
+      { itemId, workDone: 'Hose replaced, leak check good.', noted: given },
+      'state events { kind at }',
+    );
+
+  it('counts from when it was noted, also by a phone whose clock is wrong', async () => {
+    const { shop, items } = await bench();
+    const done = await finish(shop, items[0], noted(at('16:40', '05'), phone(DAY_MS)));
+    expect(done).toMatchObject({
+      state: 'done',
+      events: [{ kind: 'done', at: '2031-05-05T16:40:00.000Z' }],
+    });
+    const [row] = await shop.inside((tx) => tx.itemEvent.findMany());
+    expect(row?.deviceAt).toEqual(at('16:40', '04'));
+  });
+
+  it('sent twice, and again after it went on, counts once and is answered as at first', async () => {
+    const { shop, items } = await bench();
+    const itemId = items[0];
+    const device = phone();
+    const wait = { itemId, waitingFor: 'parts', noted: noted(at('08:00'), device) };
+    const resume = { itemId, noted: noted(at('09:00'), device) };
+    const done = noted(at('10:00'), device);
+    const reopen = { itemId, reason: 'Not finished after all.', noted: noted(at('11:00'), device) };
+    const putOff = { itemId, reason: 'Next visit.', noted: noted(at('11:30'), device) };
+    const all = [
+      () => mutate(shop, 'inspector', 'waitItem', wait, 'state'),
+      () => mutate(shop, 'inspector', 'resumeItem', resume, 'state'),
+      () => finish(shop, itemId, done, 'inspector'),
+      () => mutate(shop, 'inspector', 'reopenItem', reopen, 'state'),
+      () => mutate(shop, 'inspector', 'putOffItem', putOff, 'state'),
+    ];
+    for (const send of all) (await Promise.all([send(), send(), send()])).map(expectDone);
+    for (const send of all) expect(expectDone(await send())).toMatchObject({ state: 'put_off' });
+    const events = await shop.inside((tx) => tx.itemEvent.findMany({ orderBy: { at: 'asc' } }));
+    expect(events.map(({ kind, at: when }) => [kind, when.toISOString().slice(11, 16)])).toEqual([
+      ['waiting', '08:00'],
+      ['resumed', '09:00'],
+      ['done', '10:00'],
+      ['reopened', '11:00'],
+      ['put_off', '11:30'],
+    ]);
+  });
+
+  it('another thing under the same id is refused', async () => {
+    const { shop, items } = await bench(2);
+    const given = noted(at('10:00'));
+    expectDone(await finish(shop, items[0], given));
+    for (const [role, itemId] of [
+      ['mechanic', items[1]],
+      ['inspector', items[0]],
+    ] as const)
+      expectRefused(await finish(shop, itemId, given, role), 'CONFLICT', /needed is a new one/);
+  });
+
+  it('noted before something that the shop recorded first counts after it', async () => {
+    const { shop, items } = await bench();
+    expectDone(
+      await mutate(shop, 'inspector', 'waitItem', { itemId: items[0], waitingFor: 'help' }),
+    );
+    const done = await finish(shop, items[0], noted(at('09:00')));
+    expect(done).toMatchObject({
+      state: 'done',
+      events: [{ kind: 'waiting' }, { kind: 'done', at: '2031-05-06T12:00:00.001Z' }],
+    });
+  });
+
+  it('is refused with who came first, when, and with which words', async () => {
+    const { shop, items } = await bench();
+    expectDone(await finish(shop, items[0], noted(at('10:40')), 'inspector'));
+    expectRefused(
+      await finish(shop, items[0], noted(at('09:00'))),
+      'CONFLICT',
+      /it is done; needed .* Test inspector said that it is done at 10:40 on 6 May 2031: “Hose replaced, leak check good\.”/,
+    );
+    expectRefused(
+      await mutate(shop, 'mechanic', 'waitItem', {
+        itemId: items[0],
+        waitingFor: 'parts',
+        noted: noted(at('11:00')),
+      }),
+      'CONFLICT',
+      /Test inspector said that it is done/,
+    );
+  });
+
+  it('whoever takes up a waiting item with the network down ends the wait when they did', async () => {
+    const { shop, items } = await bench();
+    now = at('07:00');
+    expectDone(
+      await mutate(shop, 'inspector', 'waitItem', { itemId: items[0], waitingFor: 'help' }),
+    );
+    now = at('12:00');
+    const device = phone();
+    expectDone(await clockOn(shop, device, 'start', items[0], at('08:00')));
+    expectDone(await clockOn(shop, device, 'stop', items[0], at('09:00')));
+    const done = await finish(shop, items[0], noted(at('09:00'), device));
+    expect(done).toMatchObject({
+      state: 'done',
+      events: [
+        { kind: 'waiting' },
+        { kind: 'resumed', at: '2031-05-06T08:00:00.000Z' },
+        { kind: 'done', at: '2031-05-06T09:00:00.000Z' },
+      ],
+    });
+  });
+
+  it('cautions count from when they were read', async () => {
+    const { shop, items } = await bench();
+    const input = { itemId: items[0], noted: noted(at('07:55'), phone(-DAY_MS)) };
+    for (let sent = 0; sent < 2; sent += 1)
+      expectDone(await mutate(shop, 'mechanic', 'readCautions', input));
+    const rows = await shop.inside((tx) => tx.cautionReading.findMany());
+    expect(rows.map((row) => row.at)).toEqual([at('07:55')]);
+  });
+});
+
+describe('a finding', () => {
+  it('counts from when it was found, by whatever clock', async () => {
+    const { shop, orderId } = await bench();
+    const device = phone(-DAY_MS);
+    const finding = await mutate(
+      shop,
+      'mechanic',
+      'noteFinding',
+      {
+        orderId: globalId('WorkOrder', orderId),
+        title: 'Chafed line',
+        words: '',
+        zone: '',
+        class: 'discrepancy',
+        photoIds: [],
+        foundAt: new Date(at('09:00').getTime() + DAY_MS).toISOString(),
+        clientEventId: randomUUID(),
+        device,
+      },
+      'foundAt',
+    );
+    expect(finding).toMatchObject({ foundAt: '2031-05-06T09:00:00.000Z' });
+    const [row] = await shop.inside((tx) => tx.finding.findMany());
+    expect(row).toMatchObject({ deviceAt: at('09:00', '07'), deviceId: device.id });
+  });
+});
+
+type Sent = ['start' | 'switch' | 'stop', string | undefined, Date, string?];
+interface Many {
+  clockMany: {
+    __typename: string;
+    answers: { clientEventId: string; refusal: string | null }[];
+    remarks: { clientEventId: string; words: string }[];
+  };
+}
+/** All that a phone has gathered, at once. */
+async function sendAll(shop: TestShop, device: Phone, sent: readonly Sent[]) {
+  const events = sent.map(([kind, itemId, really, clientEventId = randomUUID()]) => ({
+    kind,
+    itemId,
+    at: new Date(really.getTime() - device.clockOffsetMs).toISOString(),
+    clientEventId,
+    device,
+  }));
+  const answer = await shop.as<Many>(
+    'mechanic',
+    `mutation($events: [ClockInput!]!) { clockMany(input: { events: $events }) { __typename ... on Refusal { message }
+      ... on ClockAnswers { answers { clientEventId refusal } remarks { clientEventId words } } } }`,
+    { events },
+  );
+  if (!answer.data) throw new Error(JSON.stringify(answer));
+  const { answers, remarks } = answer.data.clockMany;
+  expect(answers.map(({ clientEventId }) => clientEventId)).toEqual(
+    events.map(({ clientEventId }) => clientEventId),
+  );
+  return {
+    refusals: answers.map(({ refusal }) => refusal),
+    remarks: remarks.map(({ words }) => words),
+  };
+}
+
+describe('what a clock did while its phone was away comes at once', () => {
+  it('each event is recorded or refused by itself, in its order, and sent again nothing is added', async () => {
+    const { shop, items } = await bench(2);
+    const device = phone(-DAY_MS);
+    const other = randomUUID();
+    expectDone(
+      await mutate(shop, 'inspector', 'clock', {
+        kind: 'stop',
+        at: at('07:00').toISOString(),
+        clientEventId: other,
+      }),
+    );
+    const sent: Sent[] = [
+      ['start', items[0], at('08:00'), randomUUID()],
+      ['switch', items[1], at('09:00'), randomUUID()],
+      ['start', globalId('WorkItem', randomUUID()), at('09:10'), randomUUID()],
+      ['start', shop.aircraftId, at('09:20'), randomUUID()],
+      ['switch', undefined, at('09:25'), randomUUID()],
+      ['start', items[0], at('09:30'), other],
+      ['stop', items[1], at('10:00'), randomUUID()],
+    ];
+    for (const again of [false, true, true]) {
+      const { refusals } = await sendAll(shop, device, again ? [...sent].reverse() : sent);
+      expect(again ? refusals.reverse() : refusals).toEqual([
+        null,
+        null,
+        expect.stringMatching(/no such item/),
+        expect.stringMatching(/not an id/),
+        expect.stringMatching(/without an item/),
+        expect.stringMatching(/for somebody else/),
+        null,
+      ]);
+      expect(await stretches(shop)).toEqual([
+        [items[0], '2031-05-06T08:00:00.000Z', '2031-05-06T09:00:00.000Z'],
+        [items[1], '2031-05-06T09:00:00.000Z', '2031-05-06T10:00:00.000Z'],
+      ]);
+    }
+    expect(await shop.inside((tx) => tx.clockEvent.count())).toBe(4);
+  });
+
+  it('a clock that is thought to be ahead of the shop keeps its order', async () => {
+    const { shop, items } = await bench(2);
+    await sendAll(shop, phone(), [
+      ['start', items[0], at('11:00')],
+      ['stop', items[0], at('12:10')],
+      ['start', items[1], at('12:11')],
+      ['switch', items[0], at('12:12')],
+      ['stop', items[0], at('12:13')],
+      ['start', items[1], at('12:14')],
+    ]);
+    const ends = await stretches(shop);
+    expect(ends.map(([item]) => item)).toEqual([items[0], items[1], items[0], items[1]]);
+    expect(ends.at(-1)).toEqual([items[1], '2031-05-06T12:00:00.000Z', null]);
+  });
+
+  it('200 come at once; more are refused by their number', async () => {
+    const { shop, items } = await bench();
+    const minutes = Array.from(
+      { length: 200 },
+      (_, n): Sent => [
+        n % 2 === 0 ? 'start' : 'stop',
+        items[0],
+        new Date(at('02:00').getTime() + n * 60_000),
+      ],
+    );
+    expect((await sendAll(shop, phone(), minutes)).refusals.every((each) => each === null)).toBe(
+      true,
+    );
+    expect(await stretches(shop)).toHaveLength(100);
+    await expect(
+      sendAll(shop, phone(), [...minutes, ['stop', undefined, at('11:00')]]),
+    ).rejects.toThrow();
+  });
+
+  it('its person is told what went on meanwhile: somebody closed the item, or put it off', async () => {
+    const { shop, items } = await bench(2);
+    now = at('09:00');
+    expectDone(
+      await mutate(shop, 'inspector', 'finishItem', { itemId: items[0], workDone: 'All done.' }),
+    );
+    expectDone(
+      await mutate(shop, 'inspector', 'putOffItem', { itemId: items[1], reason: 'Next visit.' }),
+    );
+    now = at('12:00');
+    const { remarks } = await sendAll(shop, phone(), [
+      ['start', items[0], at('08:30')],
+      ['switch', items[1], at('08:45')],
+      ['switch', items[0], at('08:50')],
+      ['stop', items[0], at('10:00')],
+    ]);
+    expect(remarks).toEqual([
+      '“Test item 1”: Test inspector said that it is done at 09:00 on 6 May 2031. What you clocked stays on it, and the desk sees it.',
+      '“Test item 2”: Test inspector put it off at 09:00 on 6 May 2031. What you clocked stays on it, and the desk sees it.',
+    ]);
+    expect(await stretches(shop)).toHaveLength(3);
+  });
+
+  it('the order was cancelled', async () => {
+    const { shop, items, orderId } = await bench();
+    await shop.inside((tx) => tx.orderEvent.create({ data: { orderId, kind: 'cancelled' } }));
+    const { remarks } = await sendAll(shop, phone(), [['start', items[0], at('08:30')]]);
+    expect(remarks).toEqual([
+      expect.stringMatching(/order \d+ was cancelled meanwhile\. What you/),
+    ]);
+  });
+
+  it('two devices of one person: the later start ends the earlier, and the late phone is told', async () => {
+    const { shop, items } = await bench(2);
+    const [tablet, pocket] = [phone(), phone(DAY_MS)];
+    await sendAll(shop, tablet, [['start', items[1], at('10:30')]]);
+    const { remarks } = await sendAll(shop, pocket, [['start', items[0], at('10:00')]]);
+    expect(remarks).toEqual([
+      'Your clock went on to “Test item 2” elsewhere at 10:30 on 6 May 2031: this counts until then.',
+    ]);
+    expect(await stretches(shop)).toEqual([
+      [items[0], '2031-05-06T10:00:00.000Z', '2031-05-06T10:30:00.000Z'],
+      [items[1], '2031-05-06T10:30:00.000Z', null],
+    ]);
+  });
+
+  it('nothing is said of what comes at once, or was followed by the same phone', async () => {
+    const { shop, items } = await bench(2);
+    const device = phone();
+    for (const time of ['12:00', '08:00'])
+      expect((await sendAll(shop, device, [['start', items[0], at(time)]])).remarks).toEqual([]);
+  });
+});
+
+describe('a device that changes hands', () => {
+  it('sends what somebody noted only while they are signed in', async () => {
+    const { shop, items } = await bench();
+    const send = async (person: string) => {
+      const response = await fetch(`${api.origin}/graphql`, {
+        method: 'POST',
+        headers: {
+          'content-type': 'application/json',
+          'apollo-require-preflight': '1',
+          cookie: await shop.cookie('mechanic'),
+          'fairlead-person': globalId('Person', person),
+        },
+        body: JSON.stringify({
+          query: `mutation { clock(input: { kind: start, itemId: "${items[0]}", at: "${at('08:00').toISOString()}", clientEventId: "${randomUUID()}" }) { __typename ... on Refusal { code } } }`,
+        }),
+      });
+      return (await response.json()) as unknown;
+    };
+    expect(await send(shop.people.inspector.id)).toEqual({
+      data: { clock: { __typename: 'Refusal', code: 'SIGN_IN_NEEDED' } },
+    });
+    expect(await stretches(shop)).toEqual([]);
+    expect(await send(shop.people.mechanic.id)).toEqual({
+      data: { clock: { __typename: 'ClockEvent' } },
+    });
+  });
+});
