@@ -1,7 +1,7 @@
 /*
  * The import arrow. Read it as: who may import whom.
  *
- *   apps/web          -> packages/money, packages/hangar, and the typed documents in graphql/generated
+ *   apps/web          -> packages/money, packages/hangar, packages/diagnosis, and the typed documents in graphql/generated
  *   apps/api          -> packages/*
  *   packages/database -> nothing of ours
  *   other packages    -> nothing of ours, and no I/O
@@ -35,12 +35,14 @@ module.exports = {
       to: { circular: true, viaOnly: { pathNot: '(^|/)generated/' } },
     },
     {
-      name: 'web-sees-only-schema-and-two-packages',
+      name: 'web-sees-only-schema-and-three-packages',
       comment:
-        'The web app knows the shop through GraphQL; money and hangar are for formatting and geometry.',
+        'The web app knows the shop through GraphQL; money and hangar are for formatting and geometry, diagnosis answers without a network.',
       severity: 'error',
       from: { path: '^apps/web/', pathNot: tests },
-      to: { path: '^(apps/(?!web/)|packages/(?!money/|hangar/)|prisma/|scripts/|tests/)' },
+      to: {
+        path: '^(apps/(?!web/)|packages/(?!money/|hangar/|diagnosis/)|prisma/|scripts/|tests/)',
+      },
     },
     {
       name: 'api-sees-only-packages',
@@ -63,10 +65,11 @@ module.exports = {
     },
     {
       name: 'pure-packages-do-no-io',
-      comment: 'Numbers in, numbers out: no file, no network, no clock of the system, no process.',
+      comment:
+        'Numbers in, numbers out: no file, no network, no clock of the system, no process. Digests and signatures are computed too.',
       severity: 'error',
       from: { path: pure },
-      to: { dependencyTypes: ['core'] },
+      to: { dependencyTypes: ['core'], pathNot: '^(node:)?crypto$' },
     },
     {
       name: 'pure-packages-know-no-database-or-server',
@@ -119,7 +122,8 @@ module.exports = {
       name: 'everything-resolves',
       severity: 'error',
       from: { pathNot: '(^|/)generated/|next-env\\.d\\.ts$' },
-      to: { couldNotResolve: true, pathNot: '\\.css$' },
+      // The server that Next's standalone build puts beside serve.mjs.
+      to: { couldNotResolve: true, pathNot: '\\.css$|^\\./server\\.js$' },
     },
   ],
   options: {

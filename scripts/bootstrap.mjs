@@ -222,7 +222,7 @@ checkNode();
 const [command, ...args] = process.argv.slice(2);
 if (!command || !/^[a-z][a-z-]*$/.test(command)) {
   giveUp(
-    'Call this as: node scripts/bootstrap.mjs <start | test | labour | import-history> [arguments]',
+    'Call this as: node scripts/bootstrap.mjs <start | test | labour | money | due | records | import-history> [arguments]',
   );
 }
 ensureHome();

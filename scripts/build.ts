@@ -6,7 +6,7 @@ import { unlessUnchanged } from './stamps.ts';
 
 const workspace = ['pnpm-lock.yaml', 'turbo.json'];
 
-const webServer = 'apps/web/.next/standalone/apps/web/server.js';
+const webServer = 'apps/web/.next/standalone/apps/web/serve.mjs';
 
 /** The Prisma client, the schema types and the typed GraphQL documents. True when there was anything to do. */
 export function generate(): Promise<boolean> {
@@ -40,10 +40,12 @@ export function buildWeb(): Promise<boolean> {
       'apps/web',
       'packages/money/package.json',
       'packages/money/src',
+      'packages/diagnosis/package.json',
+      'packages/diagnosis/src',
       'packages/hangar/package.json',
       'packages/hangar/src',
     ],
-    outputs: [webServer, 'apps/web/.next/standalone/apps/web/.next/static'],
+    outputs: [webServer, 'apps/web/.next/standalone/apps/web/.next/static/br'],
   };
   return unlessUnchanged(work, async () => {
     await turbo('build');

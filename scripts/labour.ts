@@ -15,7 +15,9 @@ import {
   readRegressRequest,
   regress,
 } from '../packages/labour/src/index.ts';
-import { historyOf, jsonOf, readText, refusedWords, rowsOf, writeWhole } from './labour-files.ts';
+import { answer, argumentsOf, fromHere, runOneOf, tell, UsageError } from './command-line.ts';
+import { jsonOf, readText, writeWhole } from './files.ts';
+import { historyOf, refusedWords, rowsOf } from './labour-files.ts';
 import { Refusal } from './progress.ts';
 
 const usage = `npm run --silent labour -- COMMAND …
@@ -30,48 +32,6 @@ const usage = `npm run --silent labour -- COMMAND …
       --seed N                   of the simulation; 1 unless said
   backtest HISTORY.csv           fits what was known at each month's start, predicts the month, and compares
   --help                         this text`;
-
-const tell = (line: string): void => void process.stderr.write(`${line}\n`);
-const answer = (value: unknown): void => void process.stdout.write(`${JSON.stringify(value)}\n`);
-
-class UsageError extends Error {}
-
-type Arguments = {
-  readonly files: readonly string[];
-  readonly values: ReadonlyMap<string, string>;
-  readonly flags: ReadonlySet<string>;
-};
-
-/** Files, options with a value and options without one; anything else is an error by name. */
-function argumentsOf(
-  args: readonly string[],
-  files: readonly string[],
-  valued: readonly string[] = [],
-  flags: readonly string[] = [],
-): Arguments {
-  const found: string[] = [];
-  const values = new Map<string, string>();
-  const set = new Set<string>();
-  for (let index = 0; index < args.length; index += 1) {
-    const given = args[index]!;
-    const [name = '', inline] = given.startsWith('--') ? given.split(/=(.*)/s) : [given];
-    if (flags.includes(given)) set.add(given);
-    else if (valued.includes(name)) {
-      const value = inline ?? args[(index += 1)];
-      if (!value || value.startsWith('--')) throw new UsageError(`${name} needs a value after it.`);
-      if (values.has(name)) throw new UsageError(`${name} was given twice.`);
-      values.set(name, value);
-    } else if (given.startsWith('-')) throw new UsageError(`"${given}" is not an option here.`);
-    else found.push(given);
-  }
-  if (found.length !== files.length) {
-    throw new UsageError(
-      `It needs ${files.join(' and ')}; got ${found.length === 0 ? 'nothing' : found.join(' ')}.`,
-    );
-  }
-  const from = process.env['INIT_CWD'] ?? process.cwd();
-  return { files: found.map((file) => path.resolve(from, file)), values, flags: set };
-}
 
 /** Says where a long computation is, from the second second on. */
 function patience(): (words: string) => void {
@@ -106,18 +66,17 @@ function fitCommand(args: readonly string[]): void {
   if (values.has('--refused') && !flags.has('--skip-bad')) {
     throw new UsageError('--refused only goes with --skip-bad.');
   }
-  const from = process.env['INIT_CWD'] ?? process.cwd();
   const refusedTo = values.get('--refused');
   const { rows, refused } = historyOf(files[0]!, {
     skipBad: flags.has('--skip-bad'),
-    refusedTo: refusedTo === undefined ? undefined : path.resolve(from, refusedTo),
+    refusedTo: refusedTo === undefined ? undefined : fromHere(refusedTo),
   });
   const started = performance.now();
   const say = patience();
   const model = fitHours(rows.map(doneItem), {
     progress: (round, step) => say(`round ${round}, step ${step}`),
   });
-  writeWhole(path.resolve(from, out), `${JSON.stringify(model)}\n`);
+  writeWhole(fromHere(out), `${JSON.stringify(model)}\n`);
   const sigma = Math.exp(model.lnSigma);
   answer({
     version: model.version,
@@ -176,32 +135,7 @@ const commands: Readonly<Record<string, (args: readonly string[]) => void>> = {
 };
 
 /** @returns the exit code */
-export function labour(args: readonly string[]): number {
-  const [name, ...rest] = args;
-  if (args.includes('--help')) {
-    process.stdout.write(`${usage}\n`);
-    return 0;
-  }
-  const command = name === undefined ? undefined : commands[name];
-  if (command === undefined) {
-    tell(
-      `${name === undefined ? 'What is to be done?' : `"${name}" is not one of its commands.`}\n\n${usage}`,
-    );
-    return 2;
-  }
-  try {
-    command(rest);
-    return 0;
-  } catch (error) {
-    if (error instanceof UsageError) {
-      tell(`${name}: ${error.message}\n\n${usage}`);
-      return 2;
-    }
-    if (!(error instanceof Refusal) && !(error instanceof RangeError)) throw error;
-    tell(error.message);
-    return 1;
-  }
-}
+export const labour = (args: readonly string[]): number => runOneOf(commands, usage, args);
 
 if (process.argv[1] === fileURLToPath(import.meta.url))
   process.exitCode = labour(process.argv.slice(2));

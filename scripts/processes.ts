@@ -12,6 +12,8 @@ export interface ServerProcess {
   /** The file Node runs (from the root of the checkout), and whether it is TypeScript. */
   readonly file: string;
   readonly typescript: boolean;
+  /** Of Node itself, before everything else. */
+  readonly flags?: readonly string[];
   readonly env: Record<string, string>;
   readonly logFile: string;
   /** Told the process number at each start. */
@@ -64,6 +66,7 @@ export function supervise(server: ServerProcess, say: Say): Supervised {
     const log = openLog(server.logFile);
     const watch = pathToFileURL(path.join(root, 'scripts/stop-with-parent.mjs')).href;
     const loaders = [
+      ...(server.flags ?? []),
       '--import',
       watch,
       ...(server.typescript ? ['--import', import.meta.resolve('tsx')] : []),

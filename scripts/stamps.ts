@@ -12,6 +12,9 @@ export interface StampedWork {
 
 const skipped = new Set(['node_modules', '.next', '.turbo', 'generated', 'tests', '.git']);
 
+// Written beside the sources by what reads them: the first build of a fresh checkout makes the one for Next.
+const written = /\.tsbuildinfo$|^next-env\.d\.ts$/;
+
 function* filesBelow(relative: string): Generator<string> {
   const full = path.join(root, relative);
   const found = fs.statSync(full, { throwIfNoEntry: false });
@@ -22,8 +25,7 @@ function* filesBelow(relative: string): Generator<string> {
   }
   const names = fs.readdirSync(full).sort();
   for (const name of names) {
-    if (!skipped.has(name) && !name.endsWith('.tsbuildinfo'))
-      yield* filesBelow(path.join(relative, name));
+    if (!skipped.has(name) && !written.test(name)) yield* filesBelow(path.join(relative, name));
   }
 }
 

@@ -17,7 +17,7 @@ export interface TestStep {
   readonly title: string;
   /** Steps that must have succeeded first; they are run as well when only this one is named. */
   readonly needs: readonly string[];
-  /** Runs beside nothing else: a browser or a load test beside a build only measures the build. */
+  /** Runs beside nothing else: a browser beside a build only measures the build. */
   readonly alone: boolean;
   readonly run: () => Promise<Outcome>;
 }
@@ -106,6 +106,21 @@ async function journeys(): Promise<Outcome> {
   return { ...counts, text: counts.failed > 0 ? result.output.trimEnd() : '' };
 }
 
+/** Several outcomes as one. */
+function together(outcomes: readonly Outcome[]): Outcome {
+  const sum = (field: keyof Counts) =>
+    outcomes.reduce((total, outcome) => total + outcome[field], 0);
+  return {
+    passed: sum('passed'),
+    failed: sum('failed'),
+    skipped: sum('skipped'),
+    text: outcomes
+      .map(({ text }) => text)
+      .filter(Boolean)
+      .join('\n\n'),
+  };
+}
+
 /** The committed schema is what the code prints: otherwise the web app is typed against something else. */
 function schemaDrift(): Promise<Outcome> {
   return nodeTool(tsxArguments('apps/api/src/print-schema.ts', ['--check']));
@@ -115,13 +130,7 @@ async function typeCheck(): Promise<Outcome> {
   const tsc = program('.', 'typescript/bin/tsc');
   const whole = await runTool(process.execPath, [tsc, '--noEmit', '-p', 'tsconfig.json']);
   const web = await runTool(process.execPath, [tsc, '--noEmit', '-p', 'apps/web/tsconfig.json']);
-  const both = [asCheck(whole), asCheck(web)] as const;
-  return {
-    passed: both[0].passed + both[1].passed,
-    failed: both[0].failed + both[1].failed,
-    skipped: 0,
-    text: [both[0].text, both[1].text].filter(Boolean).join('\n\n'),
-  };
+  return together([asCheck(whole), asCheck(web)]);
 }
 
 const done = async (work: () => Promise<unknown>): Promise<Outcome> => {
@@ -147,7 +156,7 @@ const step = (
   alone = false,
 ): TestStep => ({ name, title, needs, alone, run });
 
-/** All steps in the order in which they are begun and reported; two run side by side. */
+/** All steps in the order in which they are begun and reported; two run side by side, the two longest last, so that they end together. */
 export const steps: readonly TestStep[] = [
   step('generate', 'generated code', () => done(generate), []),
   step('build', 'web build', () => done(buildWeb)),
@@ -165,6 +174,11 @@ export const steps: readonly TestStep[] = [
       ...['apps', 'packages', 'prisma', 'scripts', 'tests'],
     ]),
   ),
+  // Mostly waiting, and with minutes of patience: it may stand beside what computes.
+  step('faults', 'killed processes, cut networks', () => vitest('faults', ['faults']), [
+    'generate',
+    'build',
+  ]),
   step('schema', 'committed GraphQL schema', schemaDrift),
   step('migrations', 'migrations against the schema', () =>
     nodeTool(tsxArguments('scripts/check-migrations.ts')),
@@ -178,12 +192,5 @@ export const steps: readonly TestStep[] = [
   step('outside', 'outside checks', () => vitest('outside', ['outside'])),
   step('api', 'API over HTTP, embedded PostgreSQL 18', () => vitest('api', ['api'])),
   step('api-15', 'API over HTTP, PostgreSQL 15', onDebianPostgres),
-  step(
-    'faults',
-    'killed processes, cut networks',
-    () => vitest('faults', ['faults']),
-    ['generate', 'build'],
-    true,
-  ),
   step('journeys', 'browser journeys', journeys, ['generate', 'build'], true),
 ];
