@@ -75,7 +75,7 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
     />
   );
   return (
-    <form className={styles.standing} onSubmit={submit} aria-label="The shop">
+    <form className={styles.standing} onSubmit={submit} aria-label="The shop" data-on-paper="">
       <div className={styles.block}>
         {text('name', 'Name')}
         {text('timeZone', 'Time zone')}

@@ -45,7 +45,7 @@ export function ItemEnds({
           }}
         />
       </details>
-      <section className={styles.form} aria-labelledby="done">
+      <section className={styles.form} aria-labelledby="done" data-screen-only="">
         <h2 id="done">It is done</h2>
         <FinishForm
           item={item}

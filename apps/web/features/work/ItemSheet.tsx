@@ -101,154 +101,158 @@ function Body({
   const mark = stateMarks[item.state];
   const workable = item.state === 'open' || item.state === 'in_work' || item.state === 'waiting';
   return (
-    <div className={styles.sections}>
-      {item.stoppedHere.map((left) => (
-        <LeftHere key={left.id} left={{ ...left, item: null }} here timeZone={timeZone}>
-          {'unsent' in left ? (
-            <p>Not sent yet.</p>
-          ) : (
-            <Button size="bench" onClick={() => void bench.takeOver(item, left.id)}>
-              {takenOverWords}
-            </Button>
-          )}
-        </LeftHere>
-      ))}
-      <section className={styles.facts}>
-        <p>
-          <ViewLink view={{ kind: 'list' }}>Bench</ViewLink> / {item.order.aircraft.registration},
-          order {item.order.number}, item {item.position}
-        </p>
-        <p>
-          <Hatch
-            state={mark.state}
-            word={item.unsent ? `${mark.word}, not sent yet` : mark.word}
-            {...(item.waitingFor === null ? {} : { waitsFor: waitingWords[item.waitingFor] })}
-          />
-        </p>
-        {item.critical ? <p>Critical: a second person inspects it.</p> : null}
-        {item.reference === '' ? null : <p>Data: {item.reference}</p>}
-        {item.plannedAccess && accessWords(item.plannedAccess).length > 0 ? (
-          <p>Place: {accessWords(item.plannedAccess).join(', ')}</p>
-        ) : null}
-        {item.parts.map(({ quantity, lot }) => (
-          <p key={lot.id}>
-            Part: <span className={styles.figures}>{quantity}</span> {lot.part.unit}{' '}
-            {lot.part.title}, batch {lot.batch}
-          </p>
-        ))}
-        {item.finding === null ? null : (
-          <>
-            <p>
-              Corrects finding {item.finding.number}:{' '}
-              <ViewLink view={{ kind: 'finding', id: item.finding.id }}>
-                {item.finding.title}
-              </ViewLink>
-            </p>
-            <Photos
-              of={item.finding.title}
-              photos={item.finding.photos.map(photoOfShop)}
-              pairs={item.finding.photoPairs}
-            />
-          </>
-        )}
-        <p>
-          Clocked: <span className={styles.figures}>{clockText(item.secondsWorked)}</span> h
-        </p>
-      </section>
-      {item.cautions.length === 0 ? null : (
-        <Caution hazards={item.cautions}>The maker’s current manual governs.</Caution>
-      )}
-      <Learned notes={item.learned} timeZone={timeZone} />
-      {workable ? (
-        <section className={styles.form}>
-          {runsHere && bench.running ? (
-            <>
-              <RunningClock key={bench.running.startedAt} since={bench.running.startedAt} />
-              <Button size="bench" onClick={() => void bench.stop(item)}>
-                Stop the clock
+    <div className={styles.thing}>
+      <div className={styles.sections}>
+        {item.stoppedHere.map((left) => (
+          <LeftHere key={left.id} left={{ ...left, item: null }} here timeZone={timeZone}>
+            {'unsent' in left ? (
+              <p>Not sent yet.</p>
+            ) : (
+              <Button size="bench" onClick={() => void bench.takeOver(item, left.id)}>
+                {takenOverWords}
               </Button>
-            </>
-          ) : (
-            <Button size="bench" onClick={() => press(item)}>
-              {bench.running === null ? 'Start the clock' : 'Switch the clock to this'}
-            </Button>
-          )}
-          <ViewLink className={styles.found} view={{ kind: 'found', item: item.id }}>
-            Found something
-          </ViewLink>
-          {item.state === 'waiting' ? (
-            <Button
-              size="bench"
-              onClick={() => change({ does: 'resume', input: { itemId: item.id } })}
-            >
-              It has come: no longer waiting
-            </Button>
+            )}
+          </LeftHere>
+        ))}
+        <section className={styles.facts}>
+          <p>
+            <ViewLink view={{ kind: 'list' }}>Bench</ViewLink> / {item.order.aircraft.registration},
+            order {item.order.number}, item {item.position}
+          </p>
+          <p>
+            <Hatch
+              state={mark.state}
+              word={item.unsent ? `${mark.word}, not sent yet` : mark.word}
+              {...(item.waitingFor === null ? {} : { waitsFor: waitingWords[item.waitingFor] })}
+            />
+          </p>
+          {item.critical ? <p>Critical: a second person inspects it.</p> : null}
+          {item.reference === '' ? null : <p>Data: {item.reference}</p>}
+          {item.plannedAccess && accessWords(item.plannedAccess).length > 0 ? (
+            <p>Place: {accessWords(item.plannedAccess).join(', ')}</p>
           ) : null}
+          {item.parts.map(({ quantity, lot }) => (
+            <p key={lot.id}>
+              Part: <span className={styles.figures}>{quantity}</span> {lot.part.unit}{' '}
+              {lot.part.title}, batch {lot.batch}
+            </p>
+          ))}
+          {item.finding === null ? null : (
+            <>
+              <p>
+                Corrects finding {item.finding.number}:{' '}
+                <ViewLink view={{ kind: 'finding', id: item.finding.id }}>
+                  {item.finding.title}
+                </ViewLink>
+              </p>
+              <Photos
+                of={item.finding.title}
+                photos={item.finding.photos.map(photoOfShop)}
+                pairs={item.finding.photoPairs}
+              />
+            </>
+          )}
+          <p>
+            Clocked: <span className={styles.figures}>{clockText(item.secondsWorked)}</span> h
+          </p>
         </section>
-      ) : null}
-      <PhotosOnTheWay personId={personId} />
-      {item.findings.length === 0 ? null : <FoundHere item={item} />}
-      <Checklist
-        checklist={item.checklist}
-        initials={bench.viewer.data?.person.initials ?? ''}
-        open={workable}
-        timeZone={timeZone}
-        onLine={(line, kind) => void bench.initial(item, line, kind)}
-      />
-      <ItemCare
-        itemId={item.id}
-        orderId={item.order.id}
-        timeZone={timeZone}
-        open={workable || item.state === 'done'}
-        inspects={roles.some((role) => role === 'inspector' || role === 'manager')}
-      />
-      {workable ? (
-        <ItemEnds
-          bench={bench}
+        {item.cautions.length === 0 ? null : (
+          <Caution hazards={item.cautions}>The maker’s current manual governs.</Caution>
+        )}
+        <Learned notes={item.learned} timeZone={timeZone} />
+        {workable ? (
+          <section className={styles.form}>
+            {runsHere && bench.running ? (
+              <>
+                <RunningClock key={bench.running.startedAt} since={bench.running.startedAt} />
+                <Button size="bench" onClick={() => void bench.stop(item)}>
+                  Stop the clock
+                </Button>
+              </>
+            ) : (
+              <Button size="bench" onClick={() => press(item)}>
+                {bench.running === null ? 'Start the clock' : 'Switch the clock to this'}
+              </Button>
+            )}
+            <ViewLink className={styles.found} view={{ kind: 'found', item: item.id }}>
+              Found something
+            </ViewLink>
+            {item.state === 'waiting' ? (
+              <Button
+                size="bench"
+                onClick={() => change({ does: 'resume', input: { itemId: item.id } })}
+              >
+                It has come: no longer waiting
+              </Button>
+            ) : null}
+          </section>
+        ) : null}
+        <PhotosOnTheWay personId={personId} />
+        {item.findings.length === 0 ? null : <FoundHere item={item} />}
+        <Checklist
+          checklist={item.checklist}
+          initials={bench.viewer.data?.person.initials ?? ''}
+          open={workable}
+          timeZone={timeZone}
+          onLine={(line, kind) => void bench.initial(item, line, kind)}
+        />
+      </div>
+      <div className={styles.sections}>
+        <ItemCare
+          itemId={item.id}
+          orderId={item.order.id}
+          timeZone={timeZone}
+          open={workable || item.state === 'done'}
+          inspects={roles.some((role) => role === 'inspector' || role === 'manager')}
+        />
+        {workable ? (
+          <ItemEnds
+            bench={bench}
+            item={item}
+            personId={personId}
+            refused={refused}
+            onChange={(said) => {
+              change(said);
+              goTo({ kind: 'list' });
+            }}
+          />
+        ) : null}
+        {item.task === null ? null : <LearnForm item={item} />}
+        {item.unsent ? null : <SecondLook item={item} personId={personId} />}
+        {item.state === 'done' || item.state === 'put_off' ? (
+          <Button
+            size="bench"
+            onClick={() =>
+              change({
+                does: 'reopen',
+                input: {
+                  itemId: item.id,
+                  reason:
+                    item.state === 'done'
+                      ? 'Not finished after all.'
+                      : 'Done on this visit after all.',
+                },
+              })
+            }
+          >
+            {item.state === 'done'
+              ? 'Not finished after all: open it again'
+              : 'Done on this visit after all: take it up again'}
+          </Button>
+        ) : null}
+        <ButtonLink size="bench" kind="plain" href={paperHref('job-card', item.id)}>
+          Job card, PDF
+        </ButtonLink>
+        <Clocked
           item={item}
           personId={personId}
-          refused={refused}
-          onChange={(said) => {
-            change(said);
-            goTo({ kind: 'list' });
-          }}
+          correctsAll={roles.includes('manager')}
+          timeZone={timeZone}
+          supervisors={bench.supervisors}
+          onCorrect={(ends) => void bench.correct(item, ends)}
         />
-      ) : null}
-      {item.task === null ? null : <LearnForm item={item} />}
-      {item.unsent ? null : <SecondLook item={item} personId={personId} />}
-      {item.state === 'done' || item.state === 'put_off' ? (
-        <Button
-          size="bench"
-          onClick={() =>
-            change({
-              does: 'reopen',
-              input: {
-                itemId: item.id,
-                reason:
-                  item.state === 'done'
-                    ? 'Not finished after all.'
-                    : 'Done on this visit after all.',
-              },
-            })
-          }
-        >
-          {item.state === 'done'
-            ? 'Not finished after all: open it again'
-            : 'Done on this visit after all: take it up again'}
-        </Button>
-      ) : null}
-      <ButtonLink size="bench" kind="plain" href={paperHref('job-card', item.id)}>
-        Job card, PDF
-      </ButtonLink>
-      <Clocked
-        item={item}
-        personId={personId}
-        correctsAll={roles.includes('manager')}
-        timeZone={timeZone}
-        supervisors={bench.supervisors}
-        onCorrect={(ends) => void bench.correct(item, ends)}
-      />
-      {item.events.length === 0 ? null : <History item={item} timeZone={timeZone} />}
+        {item.events.length === 0 ? null : <History item={item} timeZone={timeZone} />}
+      </div>
       {asking}
     </div>
   );
