@@ -1,6 +1,6 @@
 // Twenty telephones come back into the Wi-Fi at once, each with a hundred clock events, while the front desk works.
 // In tests/: npx vitest run --config measure/vitest.config.ts bench-drain.
-// Wanted (issue 5): each telephone is through within 10 s, and the desk's p95 stays at 500 ms or less.
+// Wanted: each telephone is through within 10 s, and the desk's p95 stays at 500 ms or less.
 import { randomUUID } from 'node:crypto';
 import { globalId } from '@fairlead/api/ids';
 import { afterAll, expect, it } from 'vitest';

@@ -33,6 +33,9 @@ const get = async (path: string) => {
   const response = await fetch(`${api.origin}${path}`);
   return { status: response.status, body: await response.text(), headers: response.headers };
 };
+/** What the web server asks before it draws the page. */
+const opens = async (path: string) =>
+  (await fetch(`${api.origin}${path}`, { method: 'HEAD' })).status;
 const links = async (orderId: string, role: Parameters<TestShop['as']>[0] = 'front_desk') =>
   (
     await shop.as<{ ownerLinks: { id: string; contactName: string; revokedAt: string | null }[] }>(
@@ -90,6 +93,7 @@ it('answers a guessed, an expired and a revoked link alike', async () => {
   const page = await pageAt(api, link);
   const [offer] = page.offers;
   if (!offer) throw new Error('no offer');
+  expect(await opens(link)).toBe(200);
   const listed = (await links(order.id))?.at(-1);
   expect((await revoke(listed?.id ?? '')).data?.revokeOwnerLink.revokedAt).toBeTruthy();
   const again = await revoke(listed?.id ?? '');
@@ -112,6 +116,7 @@ it('answers a guessed, an expired and a revoked link alike', async () => {
     expect(headers.get('cache-control')).toBe('no-store');
   }
   expect(answers[0]?.body).toContain('Ask the shop for a new one.');
+  for (const path of dead) expect(await opens(path)).toBe(404);
   for (const path of dead) {
     const sent = await answer(api, path, offer);
     expect(sent.status).toBe(303);

@@ -30,7 +30,7 @@ const opensNothing = () =>
   );
 
 /**
- * What an owner's private link opens: `GET /owner/:secret` the page's figures, `GET …/photos/:id/:size` the photos of
+ * What an owner's private link opens: `GET /owner/:secret` the page's figures (`HEAD` whether it opens), `GET …/photos/:id/:size` the photos of
  * its findings, `GET …/news` tells when it is another, `POST …/decisions` an answer. Looking decides nothing: mail scanners follow links.
  */
 export function mountOwner(app: Express, parts: OwnerParts): void {
@@ -43,6 +43,13 @@ export function mountOwner(app: Express, parts: OwnerParts): void {
       'x-robots-tag': 'noindex, nofollow',
     });
     next();
+  });
+
+  // Whether a link opens, for the web server, which answers 404 itself: nothing is read for it.
+  app.head('/owner/:secret', async (request, response) => {
+    const opened = await inLink(client, hashOf(request.params.secret), async () => true);
+    if (!opened) throw opensNothing();
+    response.end();
   });
 
   app.get('/owner/:secret', async (request, response) => {
