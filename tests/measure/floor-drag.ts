@@ -6,7 +6,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { type Browser, chromium, type Page } from '@playwright/test';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { signIn } from '../journeys/people.ts';
+import { signInByForm as signIn } from '../journeys/people.ts';
 import { largeFloor } from '../support/large-floor.ts';
 import { noted, type RunningShop, startShop } from '../support/running-shop.ts';
 
