@@ -317,7 +317,14 @@ describe('backtest', () => {
       items: number;
       coverage: number;
       months: { month: string; items: number; within: number; pinball80: number }[];
-      rivals: { rival: string }[];
+      rivals: {
+        rival: string;
+        items: number;
+        crps: number;
+        modelCrps: number;
+        pit: number[];
+      }[];
+      crps: number;
     };
     expect(answer.months.map(({ month, items }) => [month, items])).toEqual([
       ['2025-04', 20],
@@ -328,6 +335,24 @@ describe('backtest', () => {
     expect(answer.rivals).toHaveLength(5);
     const within = answer.months.reduce((sum, one) => sum + one.within, 0);
     expect(answer.coverage).toBeCloseTo(within / 60, 12);
+
+    // The task's own past times as a forecast, by the double sum of its score's definition.
+    const own = answer.rivals.find(({ rival }) => rival === 'own quantiles')!;
+    const taskOf = (one: Line) => one.rest.split(',')[0];
+    const scores = lines.slice(60).map((one, i) => {
+      const before = lines.slice(0, 60 + 20 * Math.floor(i / 20));
+      const past = before.filter((other) => taskOf(other) === taskOf(one));
+      const mean = (of: (x: number) => number) =>
+        past.reduce((sum, { hours }) => sum + of(hours), 0) / past.length;
+      return mean((x) => Math.abs(x - one.hours)) - mean((x) => mean((y) => Math.abs(x - y))) / 2;
+    });
+    expect(own.crps).toBeCloseTo(scores.reduce((sum, one) => sum + one, 0) / 60, 9);
+    for (const { items, crps, modelCrps, pit } of answer.rivals) {
+      expect(pit).toHaveLength(10);
+      expect(pit.reduce((sum, count) => sum + count, 0)).toBeCloseTo(items, 9);
+      expect(crps).toBeGreaterThan(0);
+      if (items === 60) expect(modelCrps).toBeCloseTo(answer.crps, 12);
+    }
 
     const april = lines.slice(60, 80);
     const { model } = fitted(fileOf(lines.slice(0, 60)), 'march');

@@ -15,3 +15,21 @@ export async function press(page: Page, target: Locator, key: 'Enter' | 'Space' 
   await tabTo(page, target);
   await page.keyboard.press(key);
 }
+
+/** Comes to a field with Tab and types over what stands in it. */
+export async function retype(page: Page, field: Locator, text: string): Promise<void> {
+  await tabTo(page, field);
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type(text);
+}
+
+/** Comes to a choice with Tab, through its group with arrows, and chooses it. */
+export async function choose(page: Page, radio: Locator): Promise<void> {
+  for (let steps = 0; steps < 30; steps += 1) {
+    if (await radio.evaluate((each) => each.matches(':focus'))) break;
+    const inGroup = (await page.locator('input[type=radio]:focus').count()) > 0;
+    await page.keyboard.press(inGroup ? 'ArrowDown' : 'Tab');
+  }
+  await page.keyboard.press('Space');
+  await expect(radio).toBeChecked();
+}

@@ -89,6 +89,30 @@ test('The manager has the estimates looked back on, and sees mechanics, which th
   await expect(page.getByRole('button', { name: /^Compute it/ })).toHaveCount(0);
 });
 
+test('The front desk asks the model that made a quote the same again, and it gives the same hours', async ({
+  page,
+}) => {
+  await signIn(page, 'front desk');
+  await page.goto('/desk/quotes/new');
+  await page.getByRole('combobox', { name: 'Aircraft' }).fill('117');
+  await page.keyboard.press('Enter');
+  await page.getByRole('radio', { name: /No package/ }).check();
+  await page.getByRole('combobox', { name: 'Add a task' }).fill('exhaust collector');
+  await expect(page.getByRole('listbox').getByRole('option')).toHaveCount(1);
+  await page.keyboard.press('Enter');
+  await expect(page.getByText('nine in ten should come out under')).toBeVisible();
+  await page.getByRole('button', { name: 'Keep as a draft' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: /^Quote \d+$/ })).toBeVisible();
+  const revisions = page.getByRole('table', { name: 'Revisions' });
+  await expect(revisions).toContainText(/model \d+/);
+  const asked = page.getByRole('region', { name: 'Asked again' });
+  await asked.getByRole('button', { name: 'Ask the model again' }).press('Enter');
+  await expect(asked).toContainText(
+    /Revision 1, by the model of .*: Asked again, model \d+ gives the same hours for every line and for the whole\./,
+  );
+  await axeFree(page);
+});
+
 test('The inspector decides about a time that looks odd, by keyboard, and decides again', async ({
   page,
 }) => {

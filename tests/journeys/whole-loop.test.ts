@@ -1,7 +1,14 @@
 import { expect, type Page, test } from '@playwright/test';
-import sharp from 'sharp';
-import { press, tabTo } from './by-keyboard.ts';
-import { axeFree, passwordOf, signIn, signInByForm } from './people.ts';
+import { choose, press, retype, tabTo } from './by-keyboard.ts';
+import {
+  atBench,
+  comeToWork,
+  initialEach,
+  readCautions,
+  signEachBook,
+  takePhoto,
+} from './loop-hands.ts';
+import { axeFree, signIn } from './people.ts';
 
 /**
  * The loop with one aircraft, by the people who do it, each in a browser of their own:
@@ -15,14 +22,7 @@ let inspector: Page;
 let order: string;
 
 test.beforeAll(async ({ browser }) => {
-  const open = async (who: Parameters<typeof signIn>[1], width: number) => {
-    const page = await (await browser.newContext({ viewport: { width, height: 860 } })).newPage();
-    await signInByForm(page, who);
-    return page;
-  };
-  desk = await open('front desk', 1440);
-  mechanic = await open('mechanic', 360);
-  inspector = await open('inspector', 1440);
+  ({ desk, mechanic, inspector } = await comeToWork(browser));
 });
 
 test('The front desk quotes an oil service by keyboard alone, and sends it', async () => {
@@ -36,13 +36,7 @@ test('The front desk quotes an oil service by keyboard alone, and sends it', asy
   await desk.keyboard.press('Enter');
   await expect(desk.getByRole('combobox', { name: 'To whom' })).toBeEnabled();
   const pack = desk.getByRole('radio', { name: /50-hour oil service/ });
-  for (let steps = 0; steps < 30; steps += 1) {
-    if (await pack.evaluate((radio) => radio.matches(':focus'))) break;
-    const inGroup = (await desk.locator('input[type=radio]:focus').count()) > 0;
-    await desk.keyboard.press(inGroup ? 'ArrowDown' : 'Tab');
-  }
-  await desk.keyboard.press('Space');
-  await expect(pack).toBeChecked();
+  await choose(desk, pack);
   await desk.getByRole('combobox', { name: 'To whom' }).focus();
   await desk.keyboard.type('Petra');
   await expect(desk.getByText('Total, net')).toBeVisible();
@@ -58,9 +52,7 @@ test('The front desk quotes an oil service by keyboard alone, and sends it', asy
 test('The front desk records the yes and its ceiling by keyboard alone, and the job is there', async () => {
   await expect(desk.getByLabel('What was read out')).not.toHaveValue('');
   await press(desk, desk.getByRole('radio', { name: /Go ahead/ }), 'Space');
-  await tabTo(desk, desk.getByLabel('Up to, net'));
-  await desk.keyboard.press('Control+A');
-  await desk.keyboard.type('900.00');
+  await retype(desk, desk.getByLabel('Up to, net'), '900.00');
   await axeFree(desk);
   await press(desk, desk.getByRole('button', { name: 'Record the yes' }));
   const link = desk.getByRole('link', { name: /^Order \d+$/ });
@@ -72,9 +64,7 @@ test('The front desk records the yes and its ceiling by keyboard alone, and the 
 
 test('The aircraft arrives, with what its pilot says and what came with it, by keyboard alone', async () => {
   const arrival = desk.getByRole('region', { name: 'Receive the aircraft' });
-  await tabTo(desk, arrival.getByLabel('Tachometer'));
-  await desk.keyboard.press('Control+A');
-  await desk.keyboard.type('7741.20');
+  await retype(desk, arrival.getByLabel('Tachometer'), '7741.20');
   await tabTo(desk, arrival.getByLabel('Squawk 1'));
   await desk.keyboard.type('Smells of something warm after ten minutes, cabin heat on.');
   await tabTo(desk, arrival.getByLabel('What came with it'));
@@ -107,19 +97,13 @@ test('The front desk reads when it is ready, and a part that comes late moves th
 
 test('A mechanic starts, switches and stops the clock with one touch each, cautions first', async () => {
   await mechanic.goto('/bench');
-  const mine = mechanic.locator('section', {
-    has: mechanic.getByRole('heading', { name: /QQ-170/ }),
-  });
+  const mine = atBench(mechanic, /QQ-170/);
   const rows = mine.getByRole('button', { name: /^Start:/ });
   await expect(rows.first()).toBeVisible();
   await axeFree(mechanic);
   const start = async (index: number) => {
     await rows.nth(index).click();
-    const cautions = mechanic.getByRole('dialog');
-    if (await cautions.isVisible().catch(() => false)) {
-      await expect(cautions).toContainText('Before you start');
-      await cautions.getByRole('button', { name: 'Read. Start the clock' }).click();
-    }
+    await readCautions(mechanic);
   };
   await start(0);
   const clock = mechanic.getByRole('region', { name: 'Your clock' });
@@ -132,15 +116,7 @@ test('A mechanic starts, switches and stops the clock with one touch each, cauti
 
 test('A mechanic notes a finding with a photo from the item, at 360 px', async () => {
   await mechanic.getByRole('link', { name: 'Found something' }).click();
-  const photo = await sharp({
-    create: { width: 1200, height: 900, channels: 3, background: '#8a8f8a' },
-  })
-    .jpeg()
-    .toBuffer();
-  await mechanic
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles({ name: 'streak.jpg', mimeType: 'image/jpeg', buffer: photo });
+  await takePhoto(mechanic, 'streak.jpg');
   const select = mechanic.getByLabel('On which aircraft');
   if (await select.isVisible().catch(() => false)) {
     const option = await select.locator('option', { hasText: 'QQ-170' }).getAttribute('value');
@@ -193,18 +169,14 @@ test('The front desk prices it, offers it, and records that its owner says go ah
 
 test('The mechanic finishes every item, the correction among them', async () => {
   await mechanic.goto('/bench');
-  const mine = mechanic.locator('section', {
-    has: mechanic.getByRole('heading', { name: /QQ-170/ }),
-  });
+  const mine = atBench(mechanic, /QQ-170/);
   const sheets = mine.getByRole('link', { name: /^Sheet of/ });
   // The list begins as this device knew it last; the correction comes with the shop's answer.
   await expect(sheets.filter({ hasText: 'Replace exhaust collector' })).toBeVisible();
   for (let left = await sheets.count(); left > 0; left -= 1) {
     await sheets.first().click();
     await mechanic.getByRole('button', { name: 'Start the clock' }).click();
-    const cautions = mechanic.getByRole('dialog');
-    if (await cautions.isVisible().catch(() => false))
-      await cautions.getByRole('button', { name: 'Read. Start the clock' }).click();
+    await readCautions(mechanic);
     await expect(
       mechanic.getByRole('button', { name: 'Stop the clock', exact: true }),
     ).toBeVisible();
@@ -229,17 +201,7 @@ test('The inspector initials item by item, and cannot sign while anything is mis
   await axeFree(inspector);
   const initials = inspector.getByRole('button', { name: /^Initial: / });
   await expect(initials).toHaveCount(5);
-  const names = await initials.evaluateAll((buttons) =>
-    buttons.map((button) => button.getAttribute('aria-label') ?? ''),
-  );
-  for (const name of names) {
-    const initial = inspector.getByRole('button', { name, exact: true });
-    // The list draws itself anew after each; a press in that moment is pressed again.
-    await expect(async () => {
-      if (await initial.isVisible()) await initial.click({ timeout: 2000 });
-      await expect(initial).toBeHidden({ timeout: 3000 });
-    }).toPass();
-  }
+  await initialEach(inspector, initials);
   await expect(
     inspector.getByText('it wants a second pair of eyes, and not yours', { exact: false }),
   ).toBeVisible();
@@ -253,7 +215,7 @@ test('A second mechanic, who did not do the work, looks at the critical item', a
   ).newPage();
   await signIn(second, 'second mechanic');
   await second.goto('/bench');
-  const mine = second.locator('section', { has: second.getByRole('heading', { name: /QQ-170/ }) });
+  const mine = atBench(second, /QQ-170/);
   await mine
     .getByText(/done, not inspected/)
     .first()
@@ -268,15 +230,8 @@ test('A second mechanic, who did not do the work, looks at the critical item', a
 
 test('The inspector signs each book by typing the name, and releases the aircraft', async () => {
   await inspector.reload();
-  const sign = inspector.getByRole('button', { name: 'Sign this entry' });
   const release = inspector.getByRole('button', { name: /^Release QQ-170/ });
-  for (let book = 0; book < 4 && !(await release.isVisible()); book += 1) {
-    await inspector.getByLabel('Signature').fill('Hesper Lyle');
-    await inspector.getByLabel('Your password').fill(passwordOf('inspector'));
-    await sign.click();
-    await expect(inspector.getByRole('article', { name: /^Signed entry/ })).toHaveCount(book + 1);
-    await expect(release.or(inspector.getByLabel('Signature'))).toBeVisible();
-  }
+  await signEachBook(inspector, release);
   await axeFree(inspector);
   await release.click();
   await expect(inspector.getByText('released', { exact: false }).first()).toBeVisible();
@@ -300,9 +255,7 @@ test('The front desk invoices what was agreed and worked, to the cent, and takes
   await expect(row(/^Tax S 4 %/)).toContainText('11.78');
   await expect(row(/^With tax \d/)).toContainText('306.38');
   await press(desk, desk.getByRole('button', { name: 'Record a payment' }));
-  await tabTo(desk, desk.getByLabel('By which way'));
-  await desk.keyboard.press('Control+A');
-  await desk.keyboard.type('card');
+  await retype(desk, desk.getByLabel('By which way'), 'card');
   await press(desk, desk.getByRole('button', { name: 'Record it' }));
   await expect(row(/Paid, card/)).toContainText('306.38');
   await expect(row(/^Owed/)).toContainText('0.00');

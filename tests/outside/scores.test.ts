@@ -4,6 +4,8 @@ import {
   crpsNormal,
   pinballLoss,
   pitLogNormal,
+  Sample,
+  studentQuantile,
 } from '../../packages/labour/src/index.ts';
 
 /**
@@ -42,6 +44,29 @@ describe('CRPS', () => {
   it('of a forecast without spread is how far it was off', () => {
     expect(crpsLogNormal(5, Math.log(2), 0)).toBeCloseTo(3, 12);
     expect(crpsNormal(5, 2, 0)).toBe(3);
+  });
+
+  // Computed independently, in Python, from the definition with all n² pairs; with n·(n − 1) pairs, the estimate of what
+  // the sample was drawn from, it would be 0.3: here the sample is the forecast.
+  it('of a sample of five', () => {
+    expect(Sample.of([1.2, 1.5, 2, 3.7, 5.1]).crps(2.4)).toBeCloseTo(0.5, 14);
+  });
+
+  const normalQuantile = (p: number) => studentQuantile(p, Infinity);
+
+  it('of a large sample comes to the closed form of what it stands for, by 1/n and faster', () => {
+    // The middles of n equal parts of a normal, against the closed form of Gneiting & Raftery 2007 and the nine digits
+    // that scoringRules publishes (above).
+    const missOf = (n: number, actual: number) => {
+      const middles = Array.from({ length: n }, (_, k) => normalQuantile((k + 0.5) / n));
+      return Math.abs(Sample.of(middles).crps(actual) - crpsNormal(actual, 0, 1));
+    };
+    for (const actual of [-3, 0, 1.5]) {
+      expect(missOf(100, actual)).toBeLessThan(0.02);
+      expect(missOf(100_000, actual)).toBeLessThan(missOf(100, actual) / 900);
+    }
+    const many = Array.from({ length: 100_000 }, (_, k) => normalQuantile((k + 0.5) / 100_000));
+    expect(Sample.of(many).crps(-3)).toBeCloseTo(2.43657473, 4);
   });
 
   it('is twice the pinball loss, over all levels', () => {

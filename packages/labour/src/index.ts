@@ -57,5 +57,6 @@ export { drawItems } from './package-draws.ts';
 export * from './package-item.ts';
 export { quickSumOfItems } from './package-moments.ts';
 export { chainHours, type Link, type Note, type Reason, type Start } from './reasons.ts';
+export { Sample } from './sample.ts';
 export * from './scores.ts';
 export { hoursQuantile, type Predictive, studentQuantile } from './student.ts';

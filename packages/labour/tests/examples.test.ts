@@ -4,6 +4,7 @@ import {
   hours,
   hoursQuantile,
   parseHistory,
+  Sample,
   studentQuantile,
   sumMoments,
   sumOfItems,
@@ -16,6 +17,7 @@ describe('the examples in the docstrings', () => {
     expect(hours(2.5)).toBe(2.5);
     expect(studentQuantile(0.975, 10)).toBeCloseTo(2.2281388519862744, 12);
     expect(hoursQuantile({ location: 0, scale: 1, df: Infinity }, 0.5)).toBe(1);
+    expect(Sample.of([1.2, 1.5, 2, 3.7, 5.1]).crps(2.4)).toBeCloseTo(0.5, 14);
     expect(sumOfItems([certain, certain], { seed: 1 }).p90).toBe(2);
     expect(sumMoments([certain]).mean).toBe(1);
     expect(parseHistory('', { today: '2025-01-31' }).refused[0]?.problem).toBe('is an empty file');

@@ -42,6 +42,9 @@ interface Score {
     name: string;
     items: number;
     standing: string;
+    crps: number | null;
+    modelCrps: number | null;
+    tenths: number[] | null;
     difference: number;
     differenceTo: number;
     loss: { p80: number };
@@ -76,7 +79,7 @@ interface Honesty {
   } | null;
 }
 const SCORE = `{ items coverage { items within low high verdict sentence } loss { p50 p80 p90 } crps under80 under90 tenths tenthsLow tenthsHigh
-  rivals { name items coverage standing difference differenceFrom differenceTo loss { p50 p80 p90 } modelLoss { p50 p80 p90 } } verdict }`;
+  rivals { name items coverage standing crps modelCrps tenths difference differenceFrom differenceTo loss { p50 p80 p90 } modelLoss { p50 p80 p90 } } verdict }`;
 const HONESTY = `{ newest { number modelNumber computedAt askedBy ms history tooLittle score ${SCORE}
   months { month coverage { items within low high verdict } loss80 } byTask { key name score ${SCORE} } byModel { key name score ${SCORE} } }
   run { state askedAt askedBy dueAt monthsDone monthsAll standsStill problem } }`;
@@ -170,6 +173,9 @@ test('the worker computes it when the manager asks: scores, months, slices and t
   for (const rival of score.rivals) {
     expect(rival.difference).toBeCloseTo(rival.modelLoss.p80 - rival.loss.p80, 9);
     expect(rival.standing === 'model_better').toBe(rival.differenceTo < 0);
+    expect(rival.crps).toBeGreaterThan(0);
+    expect(rival.modelCrps).toBeGreaterThan(0);
+    expect(rival.tenths?.reduce((sum, count) => sum + count, 0)).toBeCloseTo(rival.items, 9);
   }
   expect(score.verdict).not.toContain('"');
   expect(newest.months.map(({ month }) => month)).toEqual([
@@ -299,6 +305,37 @@ test('only the manager asks; while it runs nobody asks again, until it stands st
   expect((await read(shop)).run).toMatchObject({ state: 'running', standsStill: true });
   expect((await askFor(shop)).code).toBeUndefined();
   expect((await computed(shop)).tooLittle).toMatch(/^0 past jobs are known/);
+});
+
+test('one that was kept before rules were scored whole still reads; what was not scored then is null', async () => {
+  const shop = await makeShop(api);
+  const losses = { p50: 0.3, p80: 0.2, p90: 0.1 };
+  const score = {
+    items: 12,
+    ...{ coverage: 0.75, under80: 0.8, under90: 0.9, pinball: losses, crps: 0.4 },
+    pit: [2, 1, 1, 1, 1, 1, 1, 1, 1, 2],
+    rivals: [
+      {
+        ...{ rival: 'mean', items: 12, coverage: 0.7, pinball: losses, model: losses },
+        difference80: { mean: -0.1, from: -0.2, to: -0.05 },
+      },
+    ],
+    verdict: 'The model did better than each plain rule.',
+  };
+  await shop.inside((tx) =>
+    tx.hoursBacktest.create({
+      data: {
+        ...{ modelNumber: 1, version: 'earlier', items: 40, scored: 12, ms: 1 },
+        computedAt: new Date(),
+        result: { score, months: [], byTask: [], byMechanic: [], byModel: [] },
+      },
+    }),
+  );
+  const [rival] = (await read(shop)).newest?.score.rivals ?? [];
+  expect(rival).toMatchObject({
+    ...{ name: 'the mean of past times', items: 12, standing: 'model_better', loss: losses },
+    ...{ crps: null, modelCrps: null, tenths: null },
+  });
 });
 
 test('reading costs as many statements for many tasks as for few', async () => {

@@ -40,13 +40,14 @@ const estimated = async (shop: TestShop, taskId: string, personId?: string) => {
 };
 
 const DRAFT = `mutation ($input: DraftQuoteInput!) { draftQuote(input: $input) { ... on Refusal { message } ... on Quote { id newest {
-  hours { p10 p50 mean p80 p90 } lines { hours { p10 p50 mean p80 p90 } } recomputed { same modelNumber sentence } } } } }`;
+  hours { p10 p50 mean p80 p90 } lines { hours { p10 p50 mean p80 p90 } } modelNumber recomputed { same modelNumber sentence } } } } }`;
 interface Drafted {
   draftQuote: {
     id: string;
     newest: {
       hours: Record<string, number>;
       lines: { hours: Record<string, number> }[];
+      modelNumber: number | null;
       recomputed: { same: boolean; modelNumber: number; sentence: string } | null;
     };
   };
@@ -109,6 +110,7 @@ describe('hours by the fitted model', () => {
     const ids = tasks.map(({ id }) => id);
     const before = await drafted(shop, ids);
     expect(before.newest.recomputed).toMatchObject({ same: true, modelNumber: 1 });
+    expect(before.newest.modelNumber).toBe(1);
     await addJobs(shop, 'a', [6, 7, 8, 6.5]);
     await learn(shop);
     const after = await drafted(shop, ids);

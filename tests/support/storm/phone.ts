@@ -10,20 +10,11 @@ import { type Pending, waits } from '../../../apps/web/features/work/pending.ts'
 import { isClock } from '../../../apps/web/features/work/pending-list.ts';
 import { offsetAtSending } from '../../../apps/web/lib/clock-offset.ts';
 import type { Act, Dice } from './acts.ts';
+import { Locks, newPage, type Page, Storage } from './device.ts';
 import { type Line, pause } from './line.ts';
+import { ask, CLOCK_MANY, NOTE_FINDING, notedAs } from './requests.ts';
 
 const DAY_MS = 86_400_000;
-const CLOCK_MANY = `mutation($input: ClockManyInput!) { result: clockMany(input: $input) { __typename
-  ... on ClockAnswers { answers { clientEventId refusal } } ... on Refusal { code message } } }`;
-const NOTE_FINDING = `mutation($input: NoteFindingInput!) { result: noteFinding(input: $input) { __typename ... on Refusal { code message } } }`;
-
-type Result = {
-  __typename: string;
-  code?: string;
-  message?: string;
-  answers?: { clientEventId: string; refusal: string | null }[];
-};
-
 /** What went on at a telephone, counted. */
 export interface Counted {
   sent: number;
@@ -34,63 +25,6 @@ export interface Counted {
   storageFull: number;
   clockSet: number;
   refused: string[];
-}
-
-interface Page {
-  outbox: Outbox;
-  open: boolean;
-  close(): void;
-  closed: Promise<void>;
-}
-
-/** Rows on the device, as IndexedDB keeps them: put whole or not at all, and after a moment. */
-class Storage {
-  readonly rows = new Map<string, Pending>();
-  full = false;
-  /** A page's own way to them; a page that was closed reaches them no more. */
-  page(isOpen: () => boolean) {
-    const later = async () => {
-      // Not a timer: thousands of them due at once would keep the process from hearing its sockets.
-      await new Promise((resolve) => setImmediate(resolve));
-      if (!isOpen()) await new Promise(() => undefined);
-    };
-    return {
-      all: async () => {
-        await later();
-        return [...this.rows.values()];
-      },
-      has: async (id: string) => {
-        await later();
-        return this.rows.has(id);
-      },
-      put: async (...rows: Pending[]) => {
-        await later();
-        if (this.full) throw new Error('QuotaExceededError');
-        for (const row of rows) this.rows.set(row.id, structuredClone(row));
-        return undefined;
-      },
-      remove: async (...ids: string[]) => {
-        await later();
-        for (const id of ids) this.rows.delete(id);
-        return undefined;
-      },
-    };
-  }
-}
-
-function newPage(): Page {
-  let close: () => void = () => undefined;
-  const closed = new Promise<void>((resolve) => (close = resolve));
-  const page: Page = {
-    outbox: undefined as never,
-    open: true,
-    closed,
-    close: () => {
-      page.open = false;
-      close();
-    },
-  };
-  return page;
 }
 
 /** One telephone of one person: the outbox of the pages, on a device that reloads, fills up, and whose clock is wrong. */
@@ -108,6 +42,7 @@ export class Phone {
     refused: [],
   };
   private readonly storage = new Storage();
+  private readonly locks = new Locks();
   private readonly everSent = new Set<string>();
   private pages: Page[] = [];
   /** How far this device's clock is ahead of the true time, now and as far as it knows. */
@@ -194,29 +129,8 @@ export class Phone {
 
   private async note(act: Act): Promise<void> {
     this.noted.push(act);
-    const { id, kind, itemId, at } = act;
     const { personId, orderId } = this.of;
-    const madeAt = at + this.skew;
-    const common = { id, personId, madeAt, words: id };
-    const said = new Date(madeAt).toISOString();
-    await this.current().add(
-      kind === 'finding'
-        ? {
-            ...common,
-            kind,
-            input: {
-              orderId,
-              itemId,
-              title: `Found ${id.slice(0, 8)}`,
-              words: '',
-              zone: '',
-              class: 'observation',
-              foundAt: said,
-              clientEventId: id,
-            },
-          }
-        : { ...common, kind: 'clock', input: { kind, itemId, at: said, clientEventId: id } },
-    );
+    await this.current().add(notedAs(act, { personId, orderId, madeAt: act.at + this.skew }));
   }
 
   /** The page is loaded anew, or the telephone restarted: what only lived in the page is gone, and it may be on its way. */
@@ -243,7 +157,7 @@ export class Phone {
     page.outbox = createOutbox({
       store: this.storage.page(() => page.open) as never,
       send: (entries) => this.send(entries),
-      alone: (name, work) => (hasLocks ? this.oneAtATime(name, work, page.closed) : work()),
+      alone: (name, work) => (hasLocks ? this.locks.one(name, work, page.closed) : work()),
       clock: () => this.known,
       announce: () => {
         for (const other of this.pages)
@@ -253,19 +167,6 @@ export class Phone {
     });
     this.pages.push(page);
     page.outbox.open({ personId, onTaken: () => Promise.resolve() });
-  }
-
-  private readonly queues = new Map<string, Promise<unknown>>();
-  /** What `navigator.locks` does. */
-  private oneAtATime<T>(name: string, work: () => Promise<T>, closed: Promise<void>): Promise<T> {
-    const mine = (this.queues.get(name) ?? Promise.resolve()).then(work);
-    const over = mine.then(
-      () => undefined,
-      () => undefined,
-    );
-    // A page that is closed holds nothing up.
-    this.queues.set(name, Promise.race([over, closed]));
-    return mine;
   }
 
   /** As the pages send: what follows each other in one request, dated by what the device knew and knows. */
@@ -294,7 +195,7 @@ export class Phone {
     const clocks = entries.filter(isClock);
     const [first] = entries;
     if (clocks.length > 0) {
-      const result = await this.ask(CLOCK_MANY, { events: clocksAsSent(clocks, device) });
+      const result = await ask(line, CLOCK_MANY, { events: clocksAsSent(clocks, device) });
       return clocks.map((entry) => {
         const refusal =
           result.answers?.find(({ clientEventId }) => clientEventId === entry.id)?.refusal ??
@@ -303,7 +204,7 @@ export class Phone {
       });
     }
     if (first?.kind !== 'finding') throw new Error('Only clocks and findings are noted here');
-    const result = await this.ask(NOTE_FINDING, {
+    const result = await ask(line, NOTE_FINDING, {
       ...first.input,
       photoIds: [],
       device: device(first),
@@ -318,16 +219,6 @@ export class Phone {
     }
     this.counted.refused.push(`${entry.id}: ${refusal}`);
     return { refused: refusal };
-  }
-
-  private async ask(query: string, input: object): Promise<Result> {
-    const { body } = await this.of.line.post(query, { input });
-    const { data, errors } = body as { data?: { result: Result } | null; errors?: object[] };
-    // A fault or an answer that is none is asked about again; a refusal for want of the database as well.
-    if (!data?.result || errors) throw new Error(`No answer: ${JSON.stringify(errors)}`);
-    if (data.result.__typename === 'Refusal' && data.result.code === 'UNAVAILABLE')
-      throw new Error('unavailable');
-    return data.result;
   }
 
   /** What is on the device and counts still; nothing after the storm. */

@@ -139,6 +139,23 @@ const RivalType = builder.objectRef<RivalScore>('RivalScore').implement({
       description: 'The model’s losses on the same jobs.',
       resolve: ({ model }) => model,
     }),
+    crps: t.float({
+      nullable: true,
+      description:
+        'Its mean continuous ranked probability score, hours: what the whole forecast cost; null for no jobs, and in a back-test from before it was scored.',
+      resolve: ({ crps }) => crps ?? null,
+    }),
+    modelCrps: t.float({
+      nullable: true,
+      description: 'The model’s on the same jobs; null likewise.',
+      resolve: ({ modelCrps }) => modelCrps ?? null,
+    }),
+    tenths: t.floatList({
+      nullable: true,
+      description:
+        'Jobs in each tenth of its forecast, the shortest first. A job that took as long as several past ones is spread over their tenths, one on a border is halved. Null for no jobs, and in a back-test from before it was scored.',
+      resolve: ({ pit }) => (pit ? [...pit] : null),
+    }),
     difference: t.float({
       description:
         'Mean of the model’s loss of the P80 less the rival’s, hours: below 0 the model is better.',

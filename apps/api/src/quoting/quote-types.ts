@@ -154,6 +154,12 @@ builder.prismaNode('QuoteRevision', {
       description: 'Hands-on hours of all its tasks together.',
       resolve: (revision) => revision,
     }),
+    modelNumber: t.int({
+      nullable: true,
+      description: 'The number of the hours model that made its hours; null where none is named.',
+      select: { hoursModel: { select: { number: true } } },
+      resolve: ({ hoursModel }) => hoursModel?.number ?? null,
+    }),
     recomputed: t.field({
       type: RecomputedHours,
       nullable: true,

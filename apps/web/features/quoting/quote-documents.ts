@@ -127,6 +127,7 @@ export const QuoteSheetDocument = graphql(`
           }
           expiresOn
           terms
+          modelNumber
           currency
           low
           likely
@@ -202,6 +203,26 @@ export const QuoteSheetDocument = graphql(`
               hours
               factor
             }
+          }
+        }
+      }
+    }
+  }
+`);
+
+/** Opens each revision's model: asked only when somebody wants to see it. */
+export const AskedAgainDocument = graphql(`
+  query AskedAgain($id: ID!) {
+    node(id: $id) {
+      __typename
+      ... on Quote {
+        id
+        revisions {
+          revision
+          recomputed {
+            fittedAt
+            same
+            sentence
           }
         }
       }

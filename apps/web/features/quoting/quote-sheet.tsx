@@ -14,6 +14,7 @@ import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { PromisePart } from '../hangar/promise-part.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
+import { AskedAgain } from './asked-again.tsx';
 import { LearnedBefore } from './learned-before.tsx';
 import { QuoteBody } from './quote-body.tsx';
 import { type QuoteSheetData, QuoteSheetDocument, type RevisionData } from './quote-documents.ts';
@@ -139,6 +140,9 @@ function Drawn({
         />
       )}
       <Revisions revisions={quote.revisions} timeZone={timeZone} />
+      {quote.revisions.some(({ modelNumber }) => modelNumber !== null) ? (
+        <AskedAgain quoteId={quote.id} timeZone={timeZone} />
+      ) : null}
     </Sheet>
   );
 }

@@ -27,6 +27,7 @@ export function Revisions({
             { key: 'drawn', head: 'Drawn' },
             { key: 'sent', head: 'Sent' },
             { key: 'holds', head: 'Holds until' },
+            { key: 'model', head: 'Hours by' },
             { key: 'likely', head: 'Likely', kind: 'figure' },
             { key: 'high', head: 'Nine in ten under', kind: 'figure' },
           ]}
@@ -40,6 +41,7 @@ export function Revisions({
                   ? 'not sent'
                   : `${dayAndTimeText(each.sentAt, timeZone)}, ${channelWords[each.sentBy]}`,
               holds: calendarDateText(each.expiresOn),
+              model: each.modelNumber === null ? 'no model' : `model ${each.modelNumber}`,
               likely: (
                 <Figure
                   text={roundMoneyText(BigInt(each.likely), each.currency)}

@@ -1,5 +1,7 @@
 import type { AccessConditions } from '../access-conditions.ts';
-import type { DoneItem } from './coding.ts';
+import { ACCESS_PRIORS } from '../access-priors.ts';
+import { hours } from '../hours.ts';
+import { type CodingTables, codeItem, type DoneItem } from './coding.ts';
 import { type FitHoursOptions, fitHours } from './fit-hours.ts';
 import {
   type ForecastScore,
@@ -10,6 +12,7 @@ import {
 } from './forecast-score.ts';
 import type { HoursModel } from './hours-model.ts';
 import { HoursPredictor } from './predictor.ts';
+import { HOURS_PRIORS } from './priors.ts';
 import { RIVALS, Rivals } from './rivals.ts';
 
 /** An item with the day it was completed, ISO 8601. */
@@ -43,6 +46,25 @@ export type Backtest = ForecastScore & {
   readonly byMechanic: readonly SliceScore[];
   readonly byModel: readonly SliceScore[];
 };
+
+const ISO_DAY = /^\d{4}-\d{2}-\d{2}$/;
+const isDay = (day: string): boolean =>
+  ISO_DAY.test(day) && new Date(`${day}T00:00:00Z`).toJSON()?.startsWith(day) === true;
+
+/** Refuses an item before anything is computed, wherever it stands: the first month's are only learned from, the last only scored. */
+function check(item: DatedItem, number: number, tables: CodingTables): void {
+  try {
+    if (!isDay(item.completedOn)) {
+      throw new RangeError(`A day must be ISO 8601 (2026-03-09); got "${item.completedOn}".`);
+    }
+    hours(item.hours);
+    codeItem(item, tables);
+    codeItem({ ...item, place: item.planned }, tables);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new RangeError(`Item ${number}: ${error.message}`, { cause: error });
+  }
+}
 
 type Scored = ScoredForecast & { readonly item: DatedItem };
 
@@ -85,7 +107,7 @@ function scoreMonth(
  * clocked. Lower bounds are not scored. The fit is on the place as found, the prediction for the place as planned.
  *
  * @param items in any order; those of one day keep theirs
- * @throws RangeError for what `fitHours` refuses, or a day that is not ISO 8601
+ * @throws RangeError for what `fitHours` refuses, or a day that is none, with the number of the item, counted from 1
  */
 export function backtest(
   items: readonly DatedItem[],
@@ -93,10 +115,9 @@ export function backtest(
     readonly progress?: ((month: string) => void) | undefined;
   } = {},
 ): Backtest {
-  const wrong = items.find(({ completedOn }) => !/^\d{4}-\d{2}-\d{2}$/.test(completedOn));
-  if (wrong !== undefined) {
-    throw new RangeError(`A day must be ISO 8601 (2026-03-09); got "${wrong.completedOn}".`);
-  }
+  const { priors = HOURS_PRIORS, accessPriors = ACCESS_PRIORS } = options;
+  const tables = { priors, accessPriors, medianHours: priors.medianHours };
+  for (const [index, item] of items.entries()) check(item, index + 1, tables);
   const byDay = items.toSorted((a, b) =>
     a.completedOn < b.completedOn ? -1 : a.completedOn > b.completedOn ? 1 : 0,
   );

@@ -76,6 +76,13 @@ const NO_CHAPTER = 'none';
 export const chapterOf = (jasc: string | undefined): string =>
   jasc === undefined || jasc === '' ? NO_CHAPTER : jasc.slice(0, 2);
 
+function checkedShare({ name, share }: MechanicShare): number {
+  if (!(share >= 0 && share <= 1)) {
+    throw new RangeError(`The share of ${name} must be from 0 to 1; got ${share}.`);
+  }
+  return share;
+}
+
 /**
  * Codes an item for the model of shared levels:
  *
@@ -83,6 +90,8 @@ export const chapterOf = (jasc: string | undefined): string =>
  *     ln h = μ_chapter + task + x·β + …                                                          (without)
  *
  * Conditions or names that were not recorded contribute nothing.
+ *
+ * @throws RangeError for a standard that is not finite and above 0, a share outside 0 to 1, or impossible access conditions
  */
 export function codeItem(item: PlannedItem, tables: CodingTables): CodedItem {
   const { priors, accessPriors, medianHours } = tables;
@@ -115,10 +124,10 @@ export function codeItem(item: PlannedItem, tables: CodingTables): CodedItem {
         level: item.task,
         share: 1,
       },
-      ...item.mechanics.map(({ name, share }) => ({
+      ...item.mechanics.map((mechanic) => ({
         factor: 'mechanic' as const,
-        level: name,
-        share,
+        level: mechanic.name,
+        share: checkedShare(mechanic),
       })),
       ...(item.model === undefined
         ? []

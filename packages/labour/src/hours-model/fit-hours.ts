@@ -44,7 +44,7 @@ export type FitHoursOptions = {
  *
  * A history without rows is legal: the model then answers from its priors.
  *
- * @throws RangeError for hours that are not finite and above 0, or impossible access conditions
+ * @throws RangeError for hours that are not finite and above 0, a share outside 0 to 1, or impossible access conditions
  */
 export function fitHours(done: readonly DoneItem[], options: FitHoursOptions = {}): HoursModel {
   const standards = standardsOf(done);

@@ -45,6 +45,20 @@ describe('back-test', () => {
     expect(result.verdict).toContain('The model');
   });
 
+  it('scores each plain rule whole, beside the model on the same jobs', () => {
+    for (const { rival, items, crps, modelCrps, pit, pinball } of result.rivals) {
+      expect(pit!.reduce((sum, count) => sum + count, 0)).toBeCloseTo(items, 9);
+      expect(modelCrps!, rival).toBeLessThan(crps!);
+      // CRPS is twice the mean loss over all levels: of the order of the losses, and above the one at P90 alone.
+      expect(crps!).toBeGreaterThan(pinball.p90);
+      expect(crps!).toBeLessThan(4 * pinball.p50);
+    }
+    // Where the rival could say something of every job, the model's score on the same jobs is its score.
+    const standard = result.rivals.find(({ rival }) => rival === 'standard')!;
+    expect(standard.items).toBe(result.items);
+    expect(standard.modelCrps).toBeCloseTo(result.crps!, 12);
+  });
+
   it('comes apart by task, mechanic and model, each with all scores', () => {
     for (const slices of [result.byTask, result.byMechanic, result.byModel]) {
       expect(slices.reduce((sum, { items }) => sum + items, 0)).toBe(result.items);

@@ -32,6 +32,44 @@ describe('hours that are none are refused with what they were', () => {
   ])('%s', (hours, sentence) => {
     expect(() => fitHours([done(), done({ hours })])).toThrow(sentence);
     expect(() => fitHours([done({ standardHours: hours })])).toThrow(sentence);
+    const predictor = new HoursPredictor(fitHours([done()]));
+    expect(() => predictor.estimate(done({ standardHours: hours }))).toThrow(sentence);
+  });
+});
+
+describe('a share or a place that is none is refused, in what was done and in what is asked', () => {
+  it.each<[string, Partial<DoneItem>, string]>([
+    ...[-0.1, 1.5, 1e6, Number.NaN, Number.POSITIVE_INFINITY].map(
+      (share): [string, Partial<DoneItem>, string] => [
+        `a share of ${share}`,
+        { mechanics: [{ name: 'Ann', share }] },
+        `The share of Ann must be from 0 to 1; got ${share}.`,
+      ],
+    ),
+    ...[-1, Number.NaN, Number.POSITIVE_INFINITY].map(
+      (clearanceMm): [string, Partial<DoneItem>, string] => [
+        `a clearance of ${clearanceMm}`,
+        { place: { clearanceMm } },
+        `got ${clearanceMm}.`,
+      ],
+    ),
+    ...[-1, 0.5, Number.NaN].map((lockedFasteners): [string, Partial<DoneItem>, string] => [
+      `${lockedFasteners} fasteners`,
+      { place: { lockedFasteners } },
+      `got ${lockedFasteners}.`,
+    ]),
+  ])('%s', (_, over, sentence) => {
+    expect(() => fitHours([done(), done(over)])).toThrow(sentence);
+    const predictor = new HoursPredictor(fitHours([done()]));
+    expect(() => predictor.estimate(done(over))).toThrow(sentence);
+    expect(() => predictor.estimate(done(over))).toThrow(RangeError);
+  });
+
+  it('a share of nothing contributes nothing', () => {
+    const beside = { name: 'Bo', share: 0 };
+    const alone = [{ name: 'Ann', share: 1 }];
+    const { p50 } = sound([done({ mechanics: [...alone, beside], hours: 3 })]);
+    expect(p50).toBeCloseTo(sound([done({ mechanics: alone, hours: 3 })]).p50, 6);
   });
 });
 
@@ -43,6 +81,13 @@ describe('histories at the edge have an answer', () => {
   });
 
   it('one observation of a million hours', () => void sound([done({ hours: 1e6 })]));
+
+  it('the least and the most that a number can hold', () => {
+    sound([done({ hours: 5e-324 }), done({ hours: 1.7e308 })]);
+    expect(sound([done()], done({ task: 'Other', standardHours: 1e6 })).p50).toBeCloseTo(1e6, -4);
+    // A standard so long that its range overflows is refused.
+    expect(() => sound([done()], done({ standardHours: 1.7e308 }))).toThrow(RangeError);
+  });
 
   it('one observation moves towards what it says, not all the way', () => {
     const { p50 } = sound([done({ hours: 4 })]);
@@ -83,7 +128,7 @@ describe('histories at the edge have an answer', () => {
   });
 
   it('tasks that are all done once: the shop is known by them, the next task by the shop', () => {
-    // 10^5 of them are measured in tests/measure/hours-speed.ts.
+    // 10^5 of them: many-levels.test.ts.
     const items = Array.from({ length: 1000 }, (_, row) =>
       done({
         task: `Once ${row}`,
@@ -112,9 +157,4 @@ describe('histories at the edge have an answer', () => {
     expect(Math.log(together / free)).toBeLessThan(0.65);
     expect(sound(jobs, jobs[0]!).p50).toBeGreaterThan(0);
   });
-});
-
-it('the same items give the same digits', () => {
-  const items = simulatedShop(14, 300);
-  expect(JSON.stringify(fitHours(structuredClone(items)))).toBe(JSON.stringify(fitHours(items)));
 });

@@ -26,6 +26,7 @@ import { useViewer } from '../../../lib/use-viewer.ts';
 const notes = [
   'At the start of each month the model is fitted on what was known then, predicts the month’s jobs for the place as it was planned and for who did them, and is held against the clock.',
   'Pinball loss: what a stated quantile cost. CRPS: what the whole forecast cost. Both in hours, and smaller is better.',
+  'PIT: where the clock came out in a forecast, from its shortest tenth to its longest. Of a plain rule the forecast is its own past: a job that took just as long as past ones is spread evenly over their tenths.',
   'What was handed over unfinished, and what a person left out, is not scored.',
 ];
 const LOOK_EVERY_MS = 1500;
@@ -135,7 +136,7 @@ function Shown({ backtest: { score, months, byTask, byModel } }: { backtest: Bac
         <h2 id="rules" className="spoken">
           Beside plain rules
         </h2>
-        <RivalLines rivals={score.rivals} />
+        <RivalLines score={score} />
         <p className={styles.second}>
           On all {score.items} jobs the model’s P50 cost {score.loss.p50.toFixed(3)} h, its P80{' '}
           {score.loss.p80.toFixed(3)} h, its P90 {score.loss.p90.toFixed(3)} h a job; its CRPS is{' '}

@@ -27,6 +27,8 @@ export const HonestyDocument = graphql(`
         score {
           items
           coverage {
+            items
+            within
             sentence
           }
           loss {
@@ -53,6 +55,9 @@ export const HonestyDocument = graphql(`
               p80
               p90
             }
+            crps
+            modelCrps
+            tenths
             differenceFrom
             differenceTo
             standing
@@ -142,6 +147,7 @@ export const AskBacktestDocument = graphql(`
 
 export type Honesty = HoursHonestyQuery['hoursHonesty'];
 export type Backtest = NonNullable<Honesty['newest']>;
+export type Score = Backtest['score'];
 export type Rival = Backtest['score']['rivals'][number];
 export type Slice = Extract<
   HoursByMechanicQuery['hoursByMechanic'],
