@@ -57,6 +57,11 @@ export function useBench() {
       onTaken: async () => {
         for (const key of ['item', 'itemCare', 'openOnOrder'])
           await queries.invalidateQueries({ queryKey: [key] });
+        // The list that comes next then brings what is kept of the other sheets up to date.
+        await import('./keep-bench.ts').then(
+          ({ sheetsAreOld }) => sheetsAreOld(),
+          () => undefined,
+        );
         await readAgain(queries, ['bench']);
       },
     });
