@@ -21,7 +21,10 @@ const count = fc.oneof(
     .map((given) => given.map(({ name, number }) => ({ name, number: number + 1 })))
     .map((given) => ({ kind: 'out' as const, lines: given })),
   lines.map((given) => ({ kind: 'back' as const, lines: given })),
-  fc.record({ kind: fc.constant('accounted_for' as const), lines: fc.constant([]) }),
+  fc.record({
+    kind: fc.constant('accounted_for' as const),
+    lines: fc.constant<{ name: string; number: number }[]>([]),
+  }),
 );
 
 it('counts of tools come to the same on the bench and at the shop, whatever is counted in which order', () => {
