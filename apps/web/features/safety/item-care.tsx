@@ -91,8 +91,9 @@ function Fold({
   open?: boolean;
   children: ReactNode;
 }) {
-  // As it was when it was drawn: what closes its last line does not fold it away under the finger.
-  const [opens] = useState(open);
+  // What closes its last line does not fold it away under the finger; what this device kept may come after the first drawing.
+  const [opens, setOpens] = useState(open);
+  if (open && !opens) setOpens(true);
   return (
     <details open={opens}>
       <summary className={styles.summary}>{words}</summary>
