@@ -78,7 +78,9 @@ test.beforeAll(async () => {
   await toSheet(at.photo);
   // A photo that was seen is on the device.
   await expect(page.getByRole('img', { name: /./ }).last()).toBeVisible();
+  await toSheet(at.critical);
   await toSheet(at.work);
+  await expect(fold(/^Opened and removed/)).toBeVisible();
 });
 test.afterAll(async () => {
   await phone.close();

@@ -67,7 +67,7 @@ export async function telephone(): Promise<Telephone> {
   };
 }
 
-/** The program and the sheets of all items are on the device. */
+/** The program, the sheets of all items and what is open on an aircraft are on the device. */
 export async function isKept(where: Page): Promise<void> {
   // In words, because the tests' own types know no browser.
   const kept = () =>
@@ -78,12 +78,13 @@ export async function isKept(where: Page): Promise<void> {
       const rows = await new Promise((resolve) => {
         const asked = indexedDB.open('fairlead-bench');
         asked.onsuccess = () => {
-          const count = asked.result.transaction('kept').objectStore('kept').count();
+          const keys = asked.result.transaction('kept').objectStore('kept').getAllKeys();
           asked.result.close();
-          count.onsuccess = () => resolve(count.result);
+          keys.onsuccess = () => resolve(keys.result.map((key) => JSON.parse(key)[0]));
         };
       });
-      return shell !== undefined && rows >= 4;
+      const care = ['torqueChoices', 'openOnOrder'].every((wanted) => rows.includes(wanted));
+      return shell !== undefined && rows.length >= 4 && care;
     })()`);
   await expect.poll(kept, { timeout: 30_000 }).toBe(true);
 }

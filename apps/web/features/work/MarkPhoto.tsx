@@ -10,6 +10,7 @@ import type { ShownPhoto } from '../../components/Photos.tsx';
 import { useFact } from '../safety/use-fact.ts';
 import styles from './mark-photo.module.css';
 import { outbox } from './outbox.ts';
+import type { Pending } from './pending.ts';
 import { useOutbox } from './use-bench.ts';
 
 const MOST = 12;
@@ -21,8 +22,21 @@ const tools = [
 ] as const;
 type Tool = (typeof tools)[number]['value'];
 
-const isRefusedOf = (entry: { refused?: string; input: object }, photoId: string) =>
-  entry.refused !== undefined && 'photoId' in entry.input && entry.input.photoId === photoId;
+type Marked = Extract<Pending, { kind: 'care'; does: 'mark' }>;
+const isRefusedOf =
+  (photoId: string) =>
+  (entry: Pending): entry is Marked =>
+    entry.kind === 'care' &&
+    entry.does === 'mark' &&
+    entry.refused !== undefined &&
+    entry.input.photoId === photoId;
+
+const withRefused = (there: readonly Mark[], refused: Marked | undefined): readonly Mark[] => {
+  const places = new Set(there.map(placesOf));
+  const mine = (refused?.input.marks ?? []).filter((mark) => !places.has(placesOf(mark)));
+  return [...there, ...mine].slice(0, MOST);
+};
+const placesOf = ({ kind, x, y, toX, toY, words }: Mark) => [kind, x, y, toX, toY, words].join();
 
 const inside = (place: number) => Math.max(0, Math.min(1000, Math.round(place)));
 
@@ -59,13 +73,9 @@ function Marking({
   onClose: () => void;
 }) {
   const { width, height } = photo;
-  // What was drawn here and not taken is there to go on from.
-  const refused = useOutbox().pending.find(
-    (entry) => entry.kind === 'care' && entry.does === 'mark' && isRefusedOf(entry, photo.id),
-  );
-  const [marks, setMarks] = useState<readonly Mark[]>(() =>
-    refused?.kind === 'care' && refused.does === 'mark' ? refused.input.marks : (photo.marks ?? []),
-  );
+  const refused = useOutbox().pending.find(isRefusedOf(photo.id));
+  // What was drawn here and not taken is there to go on from, beside what was drawn since.
+  const [marks, setMarks] = useState(() => withRefused(photo.marks ?? [], refused));
   const [missing, setMissing] = useState(0);
   const [tool, setTool] = useState<Tool>('arrow');
   const [words, setWords] = useState('');
