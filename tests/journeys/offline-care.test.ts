@@ -73,11 +73,13 @@ test.beforeAll(async () => {
     photo: first(({ findings }) => findings.some(({ photos }) => photos.length > 0)),
     critical: first(({ critical, state }) => critical && state === 'waiting'),
   };
+  const photoId = at.photo.findings.flatMap(({ photos }) => photos)[0]?.id ?? '';
+  const photo = page.waitForResponse(
+    (answer) => answer.url().endsWith(`${photoId}/middle`) && answer.ok(),
+  );
   await page.goto(phone.bench);
   await isKept(page);
-  await toSheet(at.photo);
-  // A photo that was seen is on the device.
-  await expect(page.getByRole('img', { name: /./ }).last()).toBeVisible();
+  await photo;
   await toSheet(at.critical);
   await toSheet(at.work);
   await expect(fold(/^Opened and removed/)).toBeVisible();
@@ -220,7 +222,9 @@ test('What was learned, whether it holds, and marks over a photo wait on the dev
   await toSheet(at.photo);
   await page.getByRole('button', { name: 'Mark photo 1' }).click();
   const area = page.getByRole('application', { name: /^Place on photo 1/ });
-  await expect(area.locator('img')).toHaveJSProperty('complete', true);
+  await expect
+    .poll(() => area.locator('img').evaluate<number>('(image) => image.naturalWidth'))
+    .toBeGreaterThan(300);
   await area.focus();
   await page.keyboard.press('Enter');
   for (const key of ['ArrowRight', 'ArrowRight', 'ArrowDown']) await page.keyboard.press(key);

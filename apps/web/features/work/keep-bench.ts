@@ -102,6 +102,7 @@ async function keepSheets(queries: QueryClient, orders: readonly string[]): Prom
     return rowOf(queryKey, value);
   });
   await put(...sheets);
+  keepPhotos(bench.items);
   const { fetchCare } = await import('../safety/fetch-care.ts');
   await fetchCare(queries, orders);
   const here = new Set(sheets.map(({ key }) => key));
@@ -114,6 +115,16 @@ async function keepSheets(queries: QueryClient, orders: readonly string[]): Prom
     )
     .map(({ key }) => key);
   await kept.remove(...gone);
+}
+
+/** As many as are fetched before somebody looks at them. */
+const MOST_PHOTOS = 24;
+
+/** Photos that may be drawn on: the browser's own cache has them then for this sign-in, also with no network. */
+function keepPhotos(items: readonly Pick<ItemOnSheet, 'findings'>[]): void {
+  const photos = items.flatMap(({ findings }) => findings.flatMap(({ photos }) => photos));
+  for (const { thumbUrl, middleUrl } of photos.slice(0, MOST_PHOTOS))
+    for (const address of [thumbUrl, middleUrl]) new Image().src = address;
 }
 
 /** Which events began and ended a stretch is asked for one item at a time: it is known of those opened before. */
