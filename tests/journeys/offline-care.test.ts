@@ -223,7 +223,9 @@ test('What was learned, whether it holds, and marks over a photo wait on the dev
   await page.getByRole('button', { name: 'Mark photo 1' }).click();
   const area = page.getByRole('application', { name: /^Place on photo 1/ });
   await expect
-    .poll(() => area.locator('img').evaluate<number>('(image) => image.naturalWidth'))
+    .poll(() =>
+      area.locator('img').evaluate((one) => ('naturalWidth' in one ? Number(one.naturalWidth) : 0)),
+    )
     .toBeGreaterThan(300);
   await area.focus();
   await page.keyboard.press('Enter');

@@ -8,6 +8,7 @@ import { LongField } from '../../components/Field.tsx';
 import { useFact } from '../safety/use-fact.ts';
 import styles from './bench.module.css';
 import type { ItemOnSheet } from './item-documents.ts';
+import { shortly } from './learned-now.ts';
 
 /** A trick for whoever does this next. Its photos are those of what was found while at it. */
 export function LearnForm({ item }: { item: ItemOnSheet }) {
@@ -26,7 +27,7 @@ export function LearnForm({ item }: { item: ItemOnSheet }) {
     if (!short)
       learning.mutate({
         input: { itemId: item.id, words, everyModel, photoIds: withPhotos ? photoIds : [] },
-        words: `Learned: ${words.trim().slice(0, 60)}`,
+        words: `Learned: ${shortly(words)}`,
       });
   };
   return (

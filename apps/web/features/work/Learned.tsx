@@ -8,7 +8,7 @@ import { useUnsentFacts } from '../safety/kept-facts.ts';
 import { useFact } from '../safety/use-fact.ts';
 import styles from './bench.module.css';
 import type { ItemOnSheet } from './item-documents.ts';
-import { learnedNow, type NoteNow } from './learned-now.ts';
+import { learnedNow, type NoteNow, shortly } from './learned-now.ts';
 
 /** What whoever did this before wants the next to know: said before the work, and judged by who did it again. */
 export function Learned({ item, timeZone }: { item: ItemOnSheet; timeZone: string }) {
@@ -42,7 +42,7 @@ function Note({ note, timeZone }: { note: NoteNow; timeZone: string }) {
   const judge = (holds: boolean) =>
     judging.mutate({
       input: { noteId: id, stillTrue: holds },
-      words: `${holds ? 'Still' : 'No longer'} true: ${words.slice(0, 60)}`,
+      words: `${holds ? 'Still' : 'No longer'} true: ${shortly(words)}`,
     });
   const said =
     judgedAt === null || judgedBy === null

@@ -37,3 +37,7 @@ export function learnedNow(
   }
   return now;
 }
+
+/** The begin of some words, for the line that says what is not sent. */
+export const shortly = (words: string): string =>
+  words.trim().length <= 60 ? words.trim() : `${words.trim().slice(0, 58)} …`;
