@@ -158,13 +158,17 @@ test('A photo taken again after the correction stands beside the one of before, 
   await was.scrollIntoViewIfNeeded();
   const [one, two] = [await was.boundingBox(), await now.boundingBox()];
   if (!one || !two) throw new Error('Both are drawn');
-  // Side by side where both fit, else the later one below; never one over the other, nor off the page.
-  expect(one.x + one.width <= two.x + 1 || one.y + one.height <= two.y + 1).toBe(true);
-  expect(Math.max(one.x + one.width, two.x + two.width)).toBeLessThanOrEqual(360);
+  // Side by side, also on a telephone, and neither off the page.
+  expect(Math.abs(one.y - two.y)).toBeLessThan(2);
+  expect(one.x + one.width).toBeLessThan(two.x);
+  expect(one.width).toBeGreaterThan(110);
+  expect(two.x + two.width).toBeLessThanOrEqual(360);
   expect(await was.getAttribute('src')).toContain(before);
   expect(await now.getAttribute('src')).toContain(photoId);
   await now.locator('xpath=ancestor::summary').press('Enter');
-  await expect(pair.getByRole('figure').getByRole('img', { name: /, after$/ })).toBeVisible();
+  const large = pair.getByRole('figure').getByRole('img', { name: /, after$/ });
+  await expect(large).toBeVisible();
+  expect((await large.boundingBox())?.width).toBeGreaterThan(280);
   await owner.screenshot({ path: test.info().outputPath('pair.png'), fullPage: true });
   const seen = await browser.newContext({ viewport: { width: 360, height: 780 } });
   const page = await seen.newPage();
