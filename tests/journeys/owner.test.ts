@@ -1,4 +1,6 @@
+import { randomUUID } from 'node:crypto';
 import { expect, type Page, test } from '@playwright/test';
+import sharp from 'sharp';
 import { axeFree, signIn } from './people.ts';
 
 /**
@@ -91,6 +93,88 @@ test('The photo of the finding opens through the link, and through no other', as
   const source = await large.getAttribute('src');
   expect((await request.get(source ?? '')).status()).toBe(200);
   expect((await request.get((source ?? '').replace(link, '/owner/guessed'))).status()).toBe(404);
+});
+
+test('A photo taken again after the correction stands beside the one of before, told by words as well', async ({
+  browser,
+}) => {
+  const context = await browser.newContext();
+  const mechanic = await context.newPage();
+  await signIn(mechanic, 'mechanic');
+  const graphql = async <Data>(query: string, variables: Record<string, unknown>) => {
+    const response = await context.request.post('/graphql', {
+      headers: { 'apollo-require-preflight': '1' },
+      data: { query, variables },
+    });
+    return ((await response.json()) as { data: Data }).data;
+  };
+  const { node } = await graphql<{
+    node: { findings: { title: string; clientEventId: string; photos: { id: string }[] }[] };
+  }>(
+    'query($id: ID!) { node(id: $id) { ... on WorkOrder { findings { title clientEventId photos { id } } } } }',
+    { id: decodeURIComponent(order.split('/').at(-1) ?? '') },
+  );
+  const finding = node.findings.find(({ title }) => title.startsWith('Exhaust collector cracked'));
+  const before = finding?.photos[0]?.id ?? '';
+  const id = randomUUID();
+  const jpeg = await sharp({
+    create: { width: 1200, height: 900, channels: 3, background: '#7d8a6a' },
+  })
+    .jpeg()
+    .toBuffer();
+  const tus = { 'x-fairlead': '1', 'tus-resumable': '1.0.0' };
+  await context.request.post('/uploads', {
+    headers: {
+      ...tus,
+      'upload-length': `${jpeg.length}`,
+      'upload-metadata': `id ${Buffer.from(id).toString('base64')}`,
+    },
+  });
+  const brought = await context.request.patch(`/uploads/${id}`, {
+    headers: {
+      ...tus,
+      'upload-offset': '0',
+      'content-type': 'application/offset+octet-stream',
+    },
+    data: jpeg,
+  });
+  expect(brought.status()).toBe(204);
+  const photoId = brought.headers()['fairlead-photo'] ?? '';
+  await graphql(
+    'mutation($input: AddFindingPhotoInput!) { addFindingPhoto(input: $input) { __typename } }',
+    { input: { clientEventId: finding?.clientEventId, photoId, beforeId: before } },
+  );
+  await context.close();
+
+  await owner.goto(link);
+  const card = owner.getByRole('article').filter({ hasText: 'Exhaust collector cracked' });
+  const pair = card.getByRole('listitem').filter({ hasText: 'After' });
+  await expect(pair.getByText('Before', { exact: true })).toBeVisible();
+  await expect(pair.getByText('After', { exact: true })).toBeVisible();
+  const [was, now] = [
+    pair.locator('summary').getByRole('img', { name: /, before$/ }),
+    pair.locator('summary').getByRole('img', { name: /, after$/ }),
+  ];
+  await was.scrollIntoViewIfNeeded();
+  const [one, two] = [await was.boundingBox(), await now.boundingBox()];
+  if (!one || !two) throw new Error('Both are drawn');
+  // Side by side, also on a telephone, and neither off the page.
+  expect(Math.abs(one.y - two.y)).toBeLessThan(2);
+  expect(one.x + one.width).toBeLessThan(two.x);
+  expect(one.width).toBeGreaterThan(110);
+  expect(two.x + two.width).toBeLessThanOrEqual(360);
+  expect(await was.getAttribute('src')).toContain(before);
+  expect(await now.getAttribute('src')).toContain(photoId);
+  await now.locator('xpath=ancestor::summary').press('Enter');
+  const large = pair.getByRole('figure').getByRole('img', { name: /, after$/ });
+  await expect(large).toBeVisible();
+  expect((await large.boundingBox())?.width).toBeGreaterThan(280);
+  await owner.screenshot({ path: test.info().outputPath('pair.png'), fullPage: true });
+  const seen = await browser.newContext({ viewport: { width: 360, height: 780 } });
+  const page = await seen.newPage();
+  await page.goto(link);
+  await axeFree(page);
+  await seen.close();
 });
 
 test('Desk and owner see what the mechanic says as it happens, and what the owner typed stays', async ({

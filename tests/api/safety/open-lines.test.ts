@@ -124,6 +124,63 @@ describe('what is open', () => {
       ).toHaveLength(1);
   });
 
+  it('is closed, opened again and struck out by the id of its device, before that has heard of another', async () => {
+    const shop = await makeShop(api);
+    const order = await makeOrder(shop);
+    const lineClientEventId = randomUUID();
+    const byDevice = (kind: string, over = {}, role: Role = 'mechanic') =>
+      mutate(
+        shop,
+        role,
+        'markOpenLine',
+        { lineClientEventId, kind, clientEventId: randomUUID(), ...over },
+        'state clientEventId events { kind clientEventId }',
+      );
+    // Its opening was refused, or thrown away on the device: nothing else is closed instead.
+    expectRefused(
+      await byDevice('closed'),
+      'NOT_FOUND',
+      /noted on this device and did not come to the shop: note it again/,
+    );
+    const { id } = expectDone(await note(shop, order.id, { clientEventId: lineClientEventId }));
+    const clientEventId = randomUUID();
+    const [one, two] = await Promise.all([
+      byDevice('closed', { clientEventId }),
+      byDevice('closed', { clientEventId }),
+    ]);
+    for (const said of [one, two])
+      expect(said).toMatchObject({
+        id,
+        state: 'closed',
+        clientEventId: lineClientEventId,
+        events: [{ kind: 'closed', clientEventId }],
+      });
+    expect(await byDevice('reopened', {}, 'inspector')).toMatchObject({ id, state: 'open' });
+    expectRefused(
+      await byDevice('closed', { lineId: id }),
+      'BAD_INPUT',
+      /Both of lineId and lineClientEventId are given: needed is one/,
+    );
+    expectRefused(
+      await byDevice('closed', { lineClientEventId: null }),
+      'BAD_INPUT',
+      /Neither of lineId and lineClientEventId is given/,
+    );
+    expectRefused(
+      await byDevice('closed', { lineClientEventId: 'panel' }),
+      'BAD_INPUT',
+      /lineClientEventId is "panel": needed is a UUID/,
+    );
+    const other = await makeShop(api);
+    expectRefused(
+      await mutate(other, 'mechanic', 'markOpenLine', {
+        ...{ lineClientEventId, kind: 'closed', clientEventId: randomUUID() },
+      }),
+      'NOT_FOUND',
+      /did not come to the shop/,
+    );
+  });
+
   it('is struck out with a reason alone', async () => {
     const shop = await makeShop(api);
     const order = await makeOrder(shop);

@@ -43,13 +43,14 @@ const judge = async (
   noteId: string | undefined,
   stillTrue: boolean,
   role: Role = 'inspector',
+  over: Record<string, unknown> = {},
 ) =>
   (
-    await shop.as<{ judged: Partial<Learned> & { code?: string } }>(
+    await shop.as<{ judged: Partial<Learned> & { code?: string; message?: string } }>(
       role,
       `mutation($input: JudgeNoteInput!) { judged: judgeNote(input: $input) {
-        ... on Refusal { code } ... on LearnedNote { ${note} } } }`,
-      { input: { noteId, stillTrue } },
+        ... on Refusal { code message } ... on LearnedNote { ${note} } } }`,
+      { input: { noteId, stillTrue, ...over } },
     )
   ).data?.judged;
 const learnedAt = async (shop: TestShop, itemId: string) =>
@@ -124,6 +125,56 @@ it('is judged by who meets it; the newest word counts, and the words never chang
   } finally {
     await raw.end();
   }
+});
+
+it('comes late from a device: when it was said counts, not when it came, and the same is kept once', async () => {
+  const shop = await makeShop(api);
+  const { items } = await makeOrder(shop);
+  const itemId = items[0]?.id ?? '';
+  const ago = (hours: number) => new Date(Date.now() - hours * 3_600_000).toISOString();
+  const learned = { itemId, at: ago(5), clientEventId: randomUUID() };
+  const [made] = await Promise.all([learn(shop, learned), learn(shop, learned)]);
+  const kept = await shop.inside((tx) => tx.learnedNote.findFirstOrThrow());
+  expect(kept.at.toISOString()).toBe(learned.at);
+  expect(kept.clientEventId).toBe(learned.clientEventId);
+
+  expect(await judge(shop, made.id, true, 'inspector', { at: ago(1) })).toMatchObject({
+    stillTrue: true,
+    judgedBy: { name: 'Test inspector' },
+  });
+  // Said two hours earlier, away from the network; two sendings, one of them with its answer lost.
+  const said = { at: ago(3), clientEventId: randomUUID() };
+  const late = () => judge(shop, made.id, false, 'mechanic', said);
+  for (const answer of await Promise.all([late(), late()]))
+    expect(answer).toMatchObject({ stillTrue: true, judgedBy: { name: 'Test inspector' } });
+  expect(await countIn(shop)).toEqual([1, 2]);
+  expect(await judge(shop, made.id, false, 'mechanic', { at: ago(0.5) })).toMatchObject({
+    stillTrue: false,
+    judgedBy: { name: 'Test mechanic' },
+  });
+
+  const refused = async (...given: Parameters<typeof judge>) => {
+    const { code, message } = (await judge(...given)) ?? {};
+    return `${code}: ${message}`;
+  };
+  expect(await refused(shop, made.id, false, 'inspector', said)).toContain(
+    'CONFLICT: Something else has this clientEventId already',
+  );
+  const other = await learn(shop, { itemId, words: 'Another of them' });
+  expect(await refused(shop, other.id, false, 'mechanic', said)).toContain('CONFLICT: Something');
+  expect(await refused(shop, made.id, true, 'mechanic', { clientEventId: 'x' })).toContain(
+    'BAD_INPUT: clientEventId is "x": needed is a UUID',
+  );
+  expect(await refused(shop, made.id, true, 'mechanic', { at: '1999-12-31T00:00:00Z' })).toContain(
+    'BAD_INPUT: at is 1999-12-31',
+  );
+  // A clock that runs ahead: nothing was said after it came.
+  const ahead = new Date(Date.now() + 3_600_000).toISOString();
+  await judge(shop, made.id, true, 'mechanic', { at: ahead });
+  const newest = await shop.inside((tx) =>
+    tx.learnedNoteJudgement.findFirstOrThrow({ orderBy: { at: 'desc' } }),
+  );
+  expect(newest.at.getTime()).toBeLessThanOrEqual(Date.now());
 });
 
 it('is about a part, where one is named', async () => {

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { globalId } from '@fairlead/api/ids';
 import type { Role } from '@fairlead/database';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -32,12 +33,18 @@ const makePhoto = (of: TestShop, sha = 'a') =>
       } as never,
     }),
   );
-const mark = async (of: TestShop, photoId: string, marks: unknown[], role: Role = 'mechanic') => {
+const mark = async (
+  of: TestShop,
+  photoId: string,
+  marks: unknown[],
+  role: Role = 'mechanic',
+  over: Record<string, unknown> = {},
+) => {
   const answer = await of.as<{ marked: { marks?: unknown[]; code?: string; message?: string } }>(
     role,
     `mutation($input: MarkPhotoInput!) { marked: markPhoto(input: $input) {
       ... on Refusal { code message } ... on Photo { marks { kind x y toX toY words } } } }`,
-    { input: { photoId: globalId('Photo', photoId), marks } },
+    { input: { photoId: globalId('Photo', photoId), marks, ...over } },
   );
   if (!answer.data) throw new Error(JSON.stringify(answer));
   return answer.data.marked;
@@ -62,6 +69,37 @@ it('puts marks over a photo in place of those before, and leaves the photo as it
   } finally {
     await raw.end();
   }
+});
+
+it('come late from a device once, and wipe nothing that somebody drew after them', async () => {
+  const photo = await makePhoto(shop, 'e');
+  const ago = (minutes: number) => new Date(Date.now() - minutes * 60_000).toISOString();
+  const first = { at: ago(90), clientEventId: randomUUID() };
+  const send = () => mark(shop, photo.id, [arrow], 'mechanic', first);
+  expect(await Promise.all([send(), send()])).toEqual([{ marks: [arrow] }, { marks: [arrow] }]);
+  const rows = () =>
+    shop.inside((tx) => tx.photoMarking.findMany({ where: { photoId: photo.id } }));
+  expect((await rows()).map(({ at, clientEventId }) => [at.toISOString(), clientEventId])).toEqual([
+    [first.at, first.clientEventId],
+  ]);
+  await mark(shop, photo.id, [note], 'inspector', { at: ago(30) });
+  // Sent again it is answered as at first, whatever happened since.
+  expect(await send()).toEqual({ marks: [note] });
+  const { code, message } = await mark(shop, photo.id, [arrow, arrow], 'mechanic', {
+    ...{ at: ago(60), clientEventId: randomUUID() },
+  });
+  expect(code).toBe('CONFLICT');
+  expect(message).toMatch(
+    /^Test inspector marked this photo at .*, after you did at .*: theirs stay\. Look at them, then mark it again/,
+  );
+  expect(await rows()).toHaveLength(2);
+  expect(await mark(shop, photo.id, [arrow, note], 'mechanic', { at: ago(5) })).toEqual({
+    marks: [arrow, note],
+  });
+  expect(await mark(shop, photo.id, [], 'inspector', first)).toMatchObject({
+    code: 'CONFLICT',
+    message: expect.stringContaining('Something else has this clientEventId'),
+  });
 });
 
 it('shows the owner the marks on the photos that the link reaches', async () => {

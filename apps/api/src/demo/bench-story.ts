@@ -130,6 +130,7 @@ export function itemActs(order: DemoOrder, props: Props): Act[] {
               itemId: itemId(),
               partId: null,
               everyModel: learned.everyModel ?? false,
+              at: null,
               words: learned.words,
               photoIds: [],
               clientEventId: newId(),

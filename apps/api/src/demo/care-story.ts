@@ -59,7 +59,7 @@ function orderActs(order: string, care: DemoCareOrder, props: Props): Act[] {
       });
       if (!closed) return [noted];
       const marked = act(closed, (context) =>
-        markOpenLine(context, { lineId, kind: 'closed', note: '', ...sent() }),
+        markOpenLine(context, { line: { lineId }, kind: 'closed', note: '', ...sent() }),
       );
       return [noted, marked];
     }),

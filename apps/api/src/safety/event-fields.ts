@@ -13,3 +13,6 @@ export const eventFields = (t: InputFieldBuilder<Types, 'InputObject'>) => ({
       'A UUID made by the device: sent again, the first answer comes back and nothing is added.',
   }),
 });
+
+/** Of a fact, where it is shown: a page tells by it what its own device has noted and the shop has by now. */
+export const clientEventIdIs = 'The UUID under which its device noted it.';

@@ -1,13 +1,17 @@
-import type { OpenLineEventKind } from '@fairlead/database';
+import type { OpenLineEventKind, Tx } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
+import { clientId } from '../work/index.ts';
 import { type GivenEvent, givenEvent, sentBefore } from './given-event.ts';
 import { openLineFacts, openLineState, sayOpenLine } from './open-lines.ts';
 import { visitForChange } from './visit-for-change.ts';
 
+/** Which line: by the shop's id, or by the one that its device made, where the device has not heard of another yet. */
+export type NamedLine = { lineId: string } | { lineClientEventId: string };
+
 export interface MarkOpenLineInput extends GivenEvent {
-  lineId: string;
+  line: NamedLine;
   kind: OpenLineEventKind;
   note: string;
 }
@@ -23,11 +27,7 @@ export async function markOpenLine(context: Context, input: MarkOpenLineInput): 
   const given = givenEvent(input, context);
   return context.write(async (tx) => {
     // load
-    const found = await tx.openLine.findUnique({
-      where: { id: input.lineId },
-      select: { orderId: true },
-    });
-    if (!found) throw notFound('open line');
+    const found = await lineNamed(tx, input.line);
     await visitForChange(tx, found.orderId);
     const known = await tx.openLineEvent.findFirst({
       where: { clientEventId: given.clientEventId },
@@ -36,7 +36,7 @@ export async function markOpenLine(context: Context, input: MarkOpenLineInput): 
     // decide
     if (sentBefore(known, personId)) return known.lineId;
     const line = await tx.openLine.findUniqueOrThrow({
-      where: { id: input.lineId },
+      where: { id: found.id },
       select: { id: true, ...openLineFacts },
     });
     const state = openLineState(line);
@@ -56,4 +56,23 @@ export async function markOpenLine(context: Context, input: MarkOpenLineInput): 
     });
     return line.id;
   });
+}
+
+async function lineNamed(tx: Tx, line: NamedLine): Promise<{ id: string; orderId: string }> {
+  const select = { id: true, orderId: true } as const;
+  if ('lineId' in line) {
+    const found = await tx.openLine.findUnique({ where: { id: line.lineId }, select });
+    if (!found) throw notFound('open line');
+    return found;
+  }
+  const clientEventId = clientId(line.lineClientEventId, 'lineClientEventId');
+  const found = await tx.openLine.findFirst({ where: { clientEventId }, select });
+  // A device sends in order: what it noted first was refused, or thrown away.
+  if (!found)
+    throw new Refused(
+      'NOT_FOUND',
+      'The line that this is about was noted on this device and did not come to the shop: note it again if it was so, then say what became of it.',
+      'lineClientEventId',
+    );
+  return found;
 }

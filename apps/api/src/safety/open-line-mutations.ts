@@ -1,9 +1,10 @@
 import { OpenKind, OpenLineEventKind, ToolCountKind } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { Refused } from '../errors.ts';
 import { keyOf } from '../ids.ts';
 import { countTools } from './count-tools.ts';
 import { eventFields } from './event-fields.ts';
-import { markOpenLine } from './mark-open-line.ts';
+import { markOpenLine, type NamedLine } from './mark-open-line.ts';
 import { noteOpenLine } from './note-open-line.ts';
 
 const NoteOpenLineInput = builder.inputType('NoteOpenLineInput', {
@@ -20,7 +21,11 @@ const NoteOpenLineInput = builder.inputType('NoteOpenLineInput', {
 const MarkOpenLineInput = builder.inputType('MarkOpenLineInput', {
   description: 'What became of something that was opened or taken off.',
   fields: (t) => ({
-    lineId: t.id({ required: true, description: 'Which line.' }),
+    lineId: t.id({ description: 'Which line.' }),
+    lineClientEventId: t.string({
+      description:
+        'Instead of lineId: the UUID under which the device noted the line, where it has not heard of another yet.',
+    }),
     kind: t.field({ type: OpenLineEventKind, required: true, description: 'What.' }),
     note: t.string({
       description: 'More of it, at most 500 characters; to strike it out at least 3: why.',
@@ -54,6 +59,21 @@ const CountToolsInput = builder.inputType('CountToolsInput', {
   }),
 });
 
+interface GivenLine {
+  lineId?: string | number | null | undefined;
+  lineClientEventId?: string | null | undefined;
+}
+function lineIn({ lineId, lineClientEventId }: GivenLine): NamedLine {
+  if (lineId != null && lineClientEventId == null)
+    return { lineId: keyOf('OpenLine', `${lineId}`, 'lineId') };
+  if (lineId == null && lineClientEventId != null) return { lineClientEventId };
+  throw new Refused(
+    'BAD_INPUT',
+    `${lineId == null ? 'Neither' : 'Both'} of lineId and lineClientEventId ${lineId == null ? 'is' : 'are'} given: needed is one of them, to say which line.`,
+    'lineId',
+  );
+}
+
 builder.mutationFields((t) => ({
   noteOpenLine: t.prismaField({
     type: 'OpenLine',
@@ -82,7 +102,7 @@ builder.mutationFields((t) => ({
     },
     resolve: async (query, _, { input }, context) => {
       const id = await markOpenLine(context, {
-        lineId: keyOf('OpenLine', input.lineId, 'lineId'),
+        line: lineIn(input),
         kind: input.kind,
         note: input.note ?? '',
         at: input.at ?? null,

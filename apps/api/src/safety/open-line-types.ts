@@ -1,6 +1,7 @@
 import { OpenKind, OpenLineEventKind, ToolCountKind } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { globalId } from '../ids.ts';
+import { clientEventIdIs } from './event-fields.ts';
 import { openLineFacts, openLineState, type openLineStates } from './open-lines.ts';
 import { unclosed, unclosedFacts } from './queries.ts';
 import { type CountState, countStates } from './tool-counts.ts';
@@ -53,6 +54,7 @@ builder.prismaNode('OpenLine', {
     at: t.expose('at', { type: 'DateTime', description: 'When.' }),
     by: t.relation('by', { description: 'By whom.' }),
     item: t.relation('item', { nullable: true, description: 'For which item; null: the order.' }),
+    clientEventId: t.exposeString('clientEventId', { description: clientEventIdIs }),
     state: t.field({
       type: OpenLineState,
       description: 'Whether it still is.',
@@ -74,6 +76,7 @@ builder.prismaNode('OpenLineEvent', {
     note: t.exposeString('note', { description: 'What was said to it.' }),
     at: t.expose('at', { type: 'DateTime', description: 'When.' }),
     by: t.relation('by', { description: 'Who.' }),
+    clientEventId: t.exposeString('clientEventId', { description: clientEventIdIs }),
   }),
 });
 
@@ -105,6 +108,9 @@ const CountStateType = builder.objectRef<CountState>('ToolCountState').implement
     agrees: t.exposeBoolean('agrees', { description: 'Whether all that went out is back.' }),
     lastAt: t.expose('lastAt', { type: 'DateTime', description: 'When it was last counted.' }),
     lastBy: t.exposeString('lastBy', { description: 'Who counted last.' }),
+    clientEventIds: t.exposeStringList('clientEventIds', {
+      description: 'Of which counts it is made, by the ids that their devices gave them.',
+    }),
   }),
 });
 

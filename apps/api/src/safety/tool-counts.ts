@@ -7,6 +7,7 @@ export const toolCountFacts = {
   item: { select: { position: true, title: true } },
   at: true,
   by: { select: { name: true } },
+  clientEventId: true,
   lines: { orderBy: { name: 'asc' }, select: { name: true, number: true } },
 } satisfies Prisma.ToolCountSelect;
 
@@ -21,6 +22,7 @@ export interface ToolCountFacts {
   item: { position: number; title: string } | null;
   at: Date;
   by: { name: string };
+  clientEventId: string;
   lines: readonly { name: string; number: number }[];
 }
 
@@ -41,6 +43,8 @@ export interface CountState {
   agrees: boolean;
   lastAt: Date;
   lastBy: string;
+  /** Of the counts that it is made of. */
+  clientEventIds: string[];
 }
 
 const keyOf = (name: string) => name.toLowerCase();
@@ -64,7 +68,9 @@ export function countStates(counts: readonly ToolCountFacts[]): CountState[] {
     if (!last) return [];
     const names = stillOut(each);
     const { itemId, item, at: lastAt, by } = last;
-    return [{ itemId, item, names, agrees: names.length === 0, lastAt, lastBy: by.name }];
+    const clientEventIds = each.map(({ clientEventId }) => clientEventId);
+    const agrees = names.length === 0;
+    return [{ itemId, item, names, agrees, lastAt, lastBy: by.name, clientEventIds }];
   });
 }
 

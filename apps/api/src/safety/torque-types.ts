@@ -8,6 +8,7 @@ import {
 } from '@fairlead/airworthiness';
 import { NutKind, TorqueSource, TorqueUnit } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { clientEventIdIs } from './event-fields.ts';
 
 builder.enumType(TorqueUnit, {
   name: 'TorqueUnit',
@@ -70,6 +71,7 @@ builder.prismaNode('TorqueRecord', {
     reason: t.exposeString('reason', { description: 'Why it was used all the same.' }),
     at: t.expose('at', { type: 'DateTime', description: 'When.' }),
     by: t.relation('by', { description: 'Who.' }),
+    clientEventId: t.exposeString('clientEventId', { description: clientEventIdIs }),
   }),
 });
 
@@ -103,6 +105,7 @@ builder.prismaNode('CompressionCheck', {
     note: t.exposeString('note', { description: 'What was said to it.' }),
     at: t.expose('at', { type: 'DateTime', description: 'When.' }),
     by: t.relation('by', { description: 'Who.' }),
+    clientEventId: t.exposeString('clientEventId', { description: clientEventIdIs }),
   }),
 });
 

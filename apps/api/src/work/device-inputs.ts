@@ -3,6 +3,11 @@ import { builder } from '../builder.ts';
 export const clientEventIdWords =
   'A UUID made by the device: sent again, the first answer comes back and nothing is added.';
 
+export const atWords = 'When, by the clock of the device; left out: now.';
+
+/** Of a fact, where it is shown: a page tells by it what its own device has noted and the shop has by now. */
+export const clientEventIdIs = 'The UUID under which its device noted it.';
+
 export const DeviceInput = builder.inputType('DeviceInput', {
   description: 'Which device sends something, and how its clock stands.',
   fields: (t) => ({

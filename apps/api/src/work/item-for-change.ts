@@ -17,6 +17,7 @@ export async function itemForChange(tx: Tx, itemId: string) {
       events: {
         orderBy: [{ at: 'asc' }, { id: 'asc' }],
         select: {
+          id: true,
           kind: true,
           at: true,
           byId: true,

@@ -57,6 +57,11 @@ const InitialItemInput = builder.inputType('InitialItemInput', {
       required: true,
       description: 'The second, independent inspection of a critical item.',
     }),
+    firstId: t.id({
+      description:
+        'For a second inspection that is sent later: the first initial (its ItemEvent) that stood there when it was made. It is refused where that one no longer counts.',
+    }),
+    noted: t.field({ type: NotedInput, description: notedWords }),
   }),
 });
 
@@ -161,6 +166,8 @@ builder.mutationFields((t) => {
         const id = await initialItem(context, {
           itemId: keyOf('WorkItem', input.itemId, 'itemId'),
           second: input.second,
+          firstId: input.firstId ? keyOf('ItemEvent', input.firstId, 'firstId') : null,
+          noted: input.noted ?? null,
         });
         return context.read.workItem.findUniqueOrThrow({ ...query, where: { id } });
       },

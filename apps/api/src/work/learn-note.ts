@@ -2,6 +2,7 @@ import type { Tx } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
+import { givenMoment } from './given-moment.ts';
 import { atMost, clientId, text } from './limits.ts';
 
 /** As many pictures as one note holds. */
@@ -14,6 +15,8 @@ export interface LearnNoteInput {
   everyModel: boolean;
   words: string;
   photoIds: readonly string[];
+  /** When, as its device knows it; null: now. */
+  at: Date | null;
   clientEventId: string;
 }
 
@@ -25,6 +28,7 @@ export async function learnNote(context: Context, input: LearnNoteInput): Promis
   const { personId } = await allow(context, 'mechanic', 'inspector', 'manager');
   const words = text(input.words, 'words', { least: 3, most: 500 });
   const clientEventId = clientId(input.clientEventId);
+  const { at } = givenMoment(input, context);
   const photoIds = [...new Set(atMost(input.photoIds, 'photoIds', MOST_PHOTOS))];
 
   return context.write(async (tx) => {
@@ -51,7 +55,7 @@ export async function learnNote(context: Context, input: LearnNoteInput): Promis
         itemId: input.itemId,
         words,
         clientEventId,
-        at: context.now(),
+        at,
         byId: personId,
       },
       select: { id: true },

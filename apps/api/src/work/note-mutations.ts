@@ -1,5 +1,6 @@
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
+import { atWords, clientEventIdWords } from './device-inputs.ts';
 import { judgeNote } from './judge-note.ts';
 import { learnNote } from './learn-note.ts';
 
@@ -13,10 +14,10 @@ const LearnNoteInput = builder.inputType('LearnNoteInput', {
     }),
     words: t.string({ required: true, description: 'What, 3 to 500 characters.' }),
     photoIds: t.idList({ description: 'Pictures sent before, at most 4.' }),
+    at: t.field({ type: 'DateTime', description: atWords }),
     clientEventId: t.string({
       required: true,
-      description:
-        'A UUID made by the device: sent again, the first answer comes back and nothing is added.',
+      description: clientEventIdWords,
     }),
   }),
 });
@@ -25,6 +26,8 @@ const JudgeNoteInput = builder.inputType('JudgeNoteInput', {
   fields: (t) => ({
     noteId: t.id({ required: true, description: 'Which.' }),
     stillTrue: t.boolean({ required: true, description: 'Whether it still does.' }),
+    at: t.field({ type: 'DateTime', description: atWords }),
+    clientEventId: t.string({ description: clientEventIdWords }),
   }),
 });
 
@@ -43,6 +46,7 @@ builder.mutationFields((t) => ({
         everyModel: input.everyModel ?? false,
         words: input.words,
         photoIds: (input.photoIds ?? []).map((each) => keyOf('Photo', each, 'photoIds')),
+        at: input.at ?? null,
         clientEventId: input.clientEventId,
       });
       return context.read.learnedNote.findUniqueOrThrow({ ...query, where: { id } });
@@ -57,7 +61,12 @@ builder.mutationFields((t) => ({
     },
     resolve: async (query, _root, { input }, context) => {
       const noteId = keyOf('LearnedNote', input.noteId, 'noteId');
-      const id = await judgeNote(context, { noteId, stillTrue: input.stillTrue });
+      const id = await judgeNote(context, {
+        noteId,
+        stillTrue: input.stillTrue,
+        at: input.at ?? null,
+        clientEventId: input.clientEventId ?? null,
+      });
       return context.read.learnedNote.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),

@@ -1,7 +1,7 @@
 import { builder } from '../builder.ts';
+import { clientEventIdIs } from './device-inputs.ts';
+import { newestJudgement } from './judge-note.ts';
 import { MOST_PHOTOS } from './learn-note.ts';
-
-const newestJudgement = { orderBy: { id: 'desc' }, take: 1 } as const;
 
 builder.prismaNode('LearnedNote', {
   id: { field: 'id' },
@@ -16,6 +16,7 @@ builder.prismaNode('LearnedNote', {
     part: t.relation('part', { nullable: true, description: 'The part that it is about.' }),
     at: t.expose('at', { type: 'DateTime', description: 'When it was written.' }),
     by: t.relation('by', { description: 'Who wrote it.' }),
+    clientEventId: t.exposeString('clientEventId', { description: clientEventIdIs }),
     photos: t.prismaField({
       type: ['Photo'],
       description: 'Pictures to it, in the order given.',

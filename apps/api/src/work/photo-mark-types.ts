@@ -1,5 +1,6 @@
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
+import { atWords, clientEventIdWords } from './device-inputs.ts';
 import { markPhoto } from './mark-photo.ts';
 import { markingsSelect, type markKinds, marksOf, type PhotoMark } from './photo-marks.ts';
 
@@ -56,6 +57,8 @@ const MarkPhotoInput = builder.inputType('MarkPhotoInput', {
       required: true,
       description: 'All of them, at most 12, in place of those before; none takes them off.',
     }),
+    at: t.field({ type: 'DateTime', description: atWords }),
+    clientEventId: t.string({ description: clientEventIdWords }),
   }),
 });
 
@@ -69,7 +72,12 @@ builder.mutationField('markPhoto', (t) =>
     },
     resolve: async (query, _root, { input }, context) => {
       const photoId = keyOf('Photo', input.photoId, 'photoId');
-      const id = await markPhoto(context, { photoId, marks: input.marks });
+      const id = await markPhoto(context, {
+        photoId,
+        marks: input.marks,
+        at: input.at ?? null,
+        clientEventId: input.clientEventId ?? null,
+      });
       return context.read.photo.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),

@@ -1,8 +1,11 @@
 import type {
   CountToolsInput,
   InitialLineInput,
+  JudgeNoteInput,
+  LearnNoteInput,
   LeaveHandOverInput,
   MarkOpenLineInput,
+  MarkPhotoInput,
   NoteOpenLineInput,
   RecordCompressionInput,
   RecordLeakCheckInput,
@@ -10,6 +13,8 @@ import type {
   TakeOverInput,
 } from '../../graphql/generated/graphql.ts';
 import type { TypedDocument } from '../../graphql/request.ts';
+import { JudgeNoteDocument, LearnNoteDocument } from '../work/learned-documents.ts';
+import { MarkPhotoDocument } from '../work/mark-documents.ts';
 import {
   InitialLineDocument,
   RecordCompressionDocument,
@@ -27,7 +32,7 @@ import {
 /** Without what every fact has: its time, and the id that its device gave it. */
 type Said<Input> = Omit<Input, 'at' | 'clientEventId'>;
 
-/** What may be said of how safe an aircraft stands: each is one fact, which the shop counts once. */
+/** What may be said of how safe an aircraft stands, and for whoever does the work next: each is one fact, which the shop counts once. */
 export interface FactInputs {
   initial: Said<InitialLineInput>;
   takeOver: Said<TakeOverInput>;
@@ -38,6 +43,9 @@ export interface FactInputs {
   torque: Said<RecordTorqueInput>;
   compression: Said<RecordCompressionInput>;
   look: Said<RecordLeakCheckInput>;
+  learn: Said<LearnNoteInput>;
+  judge: Said<JudgeNoteInput>;
+  mark: Said<MarkPhotoInput>;
 }
 export type FactKind = keyof FactInputs;
 export type Fact<Kind extends FactKind = FactKind> = {
@@ -81,5 +89,11 @@ export async function sayFact(fact: Fact, given: Given, ask: Ask): Promise<FactA
       return (await ask(RecordCompressionDocument, { input: { ...fact.input, ...given } })).answer;
     case 'look':
       return (await ask(RecordLeakCheckDocument, { input: { ...fact.input, ...given } })).answer;
+    case 'learn':
+      return (await ask(LearnNoteDocument, { input: { ...fact.input, ...given } })).result;
+    case 'judge':
+      return (await ask(JudgeNoteDocument, { input: { ...fact.input, ...given } })).result;
+    case 'mark':
+      return (await ask(MarkPhotoDocument, { input: { ...fact.input, ...given } })).answer;
   }
 }

@@ -5,8 +5,9 @@ import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { LongField } from '../../components/Field.tsx';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
+import { useUnsentFacts } from './kept-facts.ts';
 import styles from './safety.module.css';
-import { useFact, useUnsentFacts } from './use-fact.ts';
+import { useFact } from './use-fact.ts';
 
 interface Left {
   done: string;

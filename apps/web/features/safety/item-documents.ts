@@ -27,6 +27,7 @@ export const ItemCareDocument = graphql(`
           goodUntil
           reason
           at
+          clientEventId
           tool {
             id
             name
@@ -43,6 +44,7 @@ export const ItemCareDocument = graphql(`
           supply
           note
           at
+          clientEventId
           cylinders {
             number
             held
@@ -84,33 +86,6 @@ export const TorqueChoicesDocument = graphql(`
 `);
 
 export type TorqueChoices = TorqueChoicesQuery;
-
-export const TorqueSettingDocument = graphql(`
-  query TorqueSetting(
-    $torque: Decimal!
-    $unit: TorqueUnit!
-    $drag: Decimal
-    $lever: Decimal
-    $extension: Decimal
-  ) {
-    torqueSetting(
-      torque: $torque
-      unit: $unit
-      drag: $drag
-      lever: $lever
-      extension: $extension
-    ) {
-      __typename
-      ... on TorqueSetting {
-        setting
-      }
-      ... on Refusal {
-        code
-        message
-      }
-    }
-  }
-`);
 
 export const RecordTorqueDocument = graphql(`
   mutation RecordTorque($input: RecordTorqueInput!) {

@@ -1,4 +1,4 @@
-import { createContext } from 'react';
+import { createContext, useContext } from 'react';
 import type { Fact } from './facts.ts';
 
 /** A fact that this device has noted, and of which the shop's answer is not read yet. */
@@ -9,3 +9,6 @@ export const KeptFacts = createContext<{
   note(fact: Fact, words: string): Promise<void>;
   unsent: readonly UnsentFact[];
 } | null>(null);
+
+/** What this device has noted and the shop's answers do not show yet. */
+export const useUnsentFacts = (): readonly UnsentFact[] => useContext(KeptFacts)?.unsent ?? [];

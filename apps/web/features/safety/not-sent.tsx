@@ -1,6 +1,6 @@
 import type { FactKind } from './facts.ts';
+import { useUnsentFacts } from './kept-facts.ts';
 import styles from './safety.module.css';
-import { useUnsentFacts } from './use-fact.ts';
 
 /** What this device has noted of some kinds, about an item or an order, and the shop has not got yet. */
 export function NotSent({ kinds, about }: { kinds: readonly FactKind[]; about: string }) {

@@ -7,12 +7,13 @@ import { Field } from '../../components/Field.tsx';
 import { More } from '../../components/More.tsx';
 import type { OpenLineEventKind } from '../../graphql/generated/graphql.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
+import { useUnsentFacts } from './kept-facts.ts';
 import { NoteOpenLine } from './note-open-line.tsx';
-import { type LineNow, linesNow } from './open-now.ts';
+import { type LineNow, lineNamed, linesNow } from './open-now.ts';
 import type { OpenOrder } from './order-documents.ts';
 import styles from './safety.module.css';
 import { closing, markWords } from './safety-words.ts';
-import { useFact, useUnsentFacts } from './use-fact.ts';
+import { useFact } from './use-fact.ts';
 
 /** What was opened and taken off: each line is closed by one touch, by whoever closed it. */
 export function OpenList({
@@ -61,7 +62,7 @@ function Line({ line, works, timeZone }: { line: LineNow; works: boolean; timeZo
   const last = line.events.at(-1);
   const mark = (as: OpenLineEventKind, note?: string) =>
     marking.mutate({
-      input: { lineId: line.id, kind: as, ...(note !== undefined && { note }) },
+      input: { ...lineNamed(line), kind: as, ...(note !== undefined && { note }) },
       words: `${words}: ${markWords(as, kind)}`,
     });
   return (
@@ -79,13 +80,12 @@ function Line({ line, works, timeZone }: { line: LineNow; works: boolean; timeZo
             : `; ${markWords(last.kind, kind)} by ${last.by.name}, ${dayAndTimeText(last.at, timeZone)}`}
           {last === undefined || last.note === '' ? '' : `: ${last.note}`}
         </p>
+        {line.unsent ? <p className={styles.second}>not sent yet</p> : null}
         {marking.error === null ? null : (
           <ErrorNote head="Not recorded">{marking.error.message}</ErrorNote>
         )}
       </div>
-      {line.unsent ? (
-        <p className={styles.second}>not sent yet</p>
-      ) : !works ? null : state === 'open' ? (
+      {!works ? null : state === 'open' ? (
         <Button
           busy={marking.isPending ? 'Recording' : undefined}
           aria-label={`${press}: ${words}`}
@@ -103,7 +103,7 @@ function Line({ line, works, timeZone }: { line: LineNow; works: boolean; timeZo
           Open again
         </Button>
       )}
-      {works && !line.unsent && state === 'open' ? (
+      {works && state === 'open' ? (
         <details>
           <summary className={styles.summary}>
             <span>

@@ -6,7 +6,11 @@ export type LineNow = OpenLine & { unsent?: true };
 
 const stateAfter = { closed: 'closed', reopened: 'open', struck_out: 'struck_out' } as const;
 
-/** The lines of an order after what this device has noted. */
+/** What the shop is told of which line is meant: it has no id of its own for one that it has not got yet. */
+export const lineNamed = ({ id, clientEventId }: Pick<OpenLine, 'id' | 'clientEventId'>) =>
+  id === clientEventId ? { lineClientEventId: clientEventId } : { lineId: id };
+
+/** The lines of an order after what this device has noted. What the shop has of it by now counts once. */
 export function linesNow(
   orderId: string,
   lines: readonly OpenLine[],
@@ -14,18 +18,21 @@ export function linesNow(
 ): LineNow[] {
   let now: LineNow[] = [...lines];
   for (const fact of facts) {
+    const { id, at } = fact;
     const by = { id: '', name: fact.name };
     if (fact.does === 'noteOpen' && fact.input.orderId === orderId) {
+      if (now.some(({ clientEventId }) => clientEventId === id)) continue;
       const { kind, words, place, itemId } = fact.input;
       const item = itemId == null ? null : { id: String(itemId), position: 0 };
-      const line = { id: fact.id, kind, words, place: place ?? '', at: fact.at, by, item };
+      const line = { id, clientEventId: id, kind, words, place: place ?? '', at, by, item };
       now.push({ ...line, state: 'open', events: [], unsent: true });
     }
     if (fact.does !== 'markOpen') continue;
-    const { lineId, kind, note } = fact.input;
-    const event = { id: fact.id, kind, note: note ?? '', at: fact.at, by };
+    const { lineId, lineClientEventId, kind, note } = fact.input;
+    const event = { id, clientEventId: id, kind, note: note ?? '', at, by };
     now = now.map((line) =>
-      line.id === lineId
+      (line.id === lineId || line.clientEventId === lineClientEventId) &&
+      !line.events.some(({ clientEventId }) => clientEventId === id)
         ? { ...line, state: stateAfter[kind], events: [...line.events, event], unsent: true }
         : line,
     );

@@ -1,17 +1,20 @@
 'use client';
 
+import { useQuery } from '@tanstack/react-query';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { More } from '../../components/More.tsx';
 import type { Role } from '../../graphql/generated/graphql.ts';
 import { calendarDateText, dayAndTimeText } from '../../lib/figures/dates.ts';
+import { torquesNoted, withNoted } from './care-now.ts';
 import { HandOverOrder, LeftOnOrder } from './hand-overs.tsx';
+import { useUnsentFacts } from './kept-facts.ts';
 import { LeakChecks } from './leak-checks.tsx';
 import { OpenList } from './open-list.tsx';
 import type { OpenOrder } from './order-documents.ts';
 import styles from './safety.module.css';
 import { ToolCounts } from './tool-counts.tsx';
-import { useOpenOnOrder } from './use-open.ts';
+import { torqueChoicesAsked, useOpenOnOrder } from './use-open.ts';
 
 /** What is open on an aircraft, in the order in which one closes it. For the bench, and before an inspector signs. */
 export function OrderCare({
@@ -100,8 +103,12 @@ export function OrderCare({
 
 /** Work done with a tool whose calibration had lapsed: whoever looks at it decides. */
 function Lapsed({ order }: { order: OpenOrder }) {
-  const lapsed = order.items.flatMap(({ position, torques }) =>
-    torques.filter((each) => each.lapsed).map((torque) => ({ position, torque })),
+  const facts = useUnsentFacts();
+  const tools = useQuery(torqueChoicesAsked).data?.tools ?? [];
+  const lapsed = order.items.flatMap(({ id, position, torques }) =>
+    withNoted(torques, torquesNoted(id, facts, tools))
+      .filter((each) => each.lapsed)
+      .map((torque) => ({ position, torque })),
   );
   if (lapsed.length === 0) return null;
   return (

@@ -26,6 +26,7 @@ export const OpenOnOrderDocument = graphql(`
             goodUntil
             reason
             at
+            clientEventId
             tool {
               id
               name
@@ -43,6 +44,7 @@ export const OpenOnOrderDocument = graphql(`
           words
           place
           at
+          clientEventId
           state
           by {
             id
@@ -57,6 +59,7 @@ export const OpenOnOrderDocument = graphql(`
             kind
             note
             at
+            clientEventId
             by {
               id
               name
@@ -68,6 +71,7 @@ export const OpenOnOrderDocument = graphql(`
           agrees
           lastAt
           lastBy
+          clientEventIds
           names {
             name
             out

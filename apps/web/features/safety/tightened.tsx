@@ -1,14 +1,20 @@
 import { calendarDateText, dayAndTimeText } from '../../lib/figures/dates.ts';
-import type { CaredItem } from './item-documents.ts';
+import type { CompressionNow, TorqueNow } from './care-now.ts';
 import styles from './safety.module.css';
 import { unitWords } from './safety-words.ts';
 
 /** What was torqued at an item, each with its wrench; one whose calibration had lapsed says so. */
-export function Torques({ item, timeZone }: { item: CaredItem; timeZone: string }) {
-  if (item.torques.length === 0) return null;
+export function Torques({
+  torques,
+  timeZone,
+}: {
+  torques: readonly TorqueNow[];
+  timeZone: string;
+}) {
+  if (torques.length === 0) return null;
   return (
     <ul className={styles.lines}>
-      {item.torques.map((each) => {
+      {torques.map((each) => {
         const unit = unitWords(each.unit);
         return (
           <li key={each.id} className={styles.line}>
@@ -26,6 +32,7 @@ export function Torques({ item, timeZone }: { item: CaredItem; timeZone: string 
               <p className={styles.second}>
                 {each.tool.name} {each.tool.number}, {each.by.name},{' '}
                 {dayAndTimeText(each.at, timeZone)}
+                {each.unsent ? '; not sent yet' : ''}
               </p>
               {each.lapsed ? (
                 <p className={styles.flag}>
@@ -41,11 +48,17 @@ export function Torques({ item, timeZone }: { item: CaredItem; timeZone: string 
 }
 
 /** Compression checks at an item; a cylinder that lost more than a quarter is marked. */
-export function Compressions({ item, timeZone }: { item: CaredItem; timeZone: string }) {
-  if (item.compressions.length === 0) return null;
+export function Compressions({
+  compressions,
+  timeZone,
+}: {
+  compressions: readonly CompressionNow[];
+  timeZone: string;
+}) {
+  if (compressions.length === 0) return null;
   return (
     <ul className={styles.lines}>
-      {item.compressions.map(({ id, engine, supply, cylinders, by, at, note }) => (
+      {compressions.map(({ id, engine, supply, cylinders, by, at, note, unsent }) => (
         <li key={id} className={styles.line}>
           <div>
             <p className={styles.what}>
@@ -64,6 +77,7 @@ export function Compressions({ item, timeZone }: { item: CaredItem; timeZone: st
             {note === '' ? null : <p>{note}</p>}
             <p className={styles.second}>
               {by.name}, {dayAndTimeText(at, timeZone)}
+              {unsent ? '; not sent yet' : ''}
             </p>
             {cylinders.some(({ inExcess }) => inExcess) ? (
               <p className={styles.oxide}>

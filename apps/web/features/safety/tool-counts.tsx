@@ -6,8 +6,9 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, LongField } from '../../components/Field.tsx';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { CountOut } from './count-out.tsx';
+import { countsNow } from './counts-now.ts';
 import type { FactInputs } from './facts.ts';
-import { NotSent } from './not-sent.tsx';
+import { useUnsentFacts } from './kept-facts.ts';
 import type { CountState, OpenOrder } from './order-documents.ts';
 import styles from './safety.module.css';
 import { useFact } from './use-fact.ts';
@@ -31,7 +32,9 @@ export function ToolCounts({
   const counting = useFact('count');
   const tell = (input: Omit<FactInputs['count'], 'orderId'>, words: string) =>
     counting.mutate({ input: { ...input, orderId: order.id }, words });
-  const shown = order.toolCounts.filter((count) => itemId === null || count.itemId === itemId);
+  const shown = countsNow(order.id, order.toolCounts, useUnsentFacts()).filter(
+    (count) => itemId === null || count.itemId === itemId,
+  );
   const open = shown.filter(({ agrees }) => !agrees);
   const nameOf = (id: string | null) => {
     const item = order.items.find((each) => each.id === id);
@@ -45,7 +48,7 @@ export function ToolCounts({
         <p>
           All that went out is back
           {shown.map(({ lastBy, lastAt }) => `: ${lastBy}, ${dayAndTimeText(lastAt, timeZone)}`)[0]}
-          .
+          {shown.some(({ unsent }) => unsent) ? '; not sent yet' : ''}.
         </p>
       ) : null}
       {open.map((count) => (
@@ -69,10 +72,10 @@ export function ToolCounts({
           />
           <p className={styles.second}>
             Last counted by {count.lastBy}, {dayAndTimeText(count.lastAt, timeZone)}
+            {count.unsent ? '; not sent yet' : ''}
           </p>
         </section>
       ))}
-      <NotSent kinds={['count']} about={itemId ?? order.id} />
       {counting.error === null ? null : (
         <ErrorNote head="Not counted">{counting.error.message}</ErrorNote>
       )}

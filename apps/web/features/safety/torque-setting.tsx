@@ -1,19 +1,12 @@
 'use client';
 
-import { useQuery } from '@tanstack/react-query';
-import { useDeferredValue } from 'react';
 import type { TorqueUnit } from '../../graphql/generated/graphql.ts';
-import { request } from '../../graphql/request.ts';
-import { TorqueSettingDocument } from './item-documents.ts';
 import styles from './safety.module.css';
 import { unitWords } from './safety-words.ts';
+import { type Reckoned, settingOf } from './torque-reckoned.ts';
 
-export interface Asked {
-  torque: string;
+export interface Asked extends Reckoned {
   unit: TorqueUnit;
-  drag: string | null;
-  lever: string | null;
-  extension: string | null;
 }
 
 /** A decimal as typed, with a point or a comma; null where it is none. */
@@ -22,28 +15,20 @@ export function decimalOf(typed: string, { minus = false } = {}): string | null 
   return (minus ? /^-?\d{1,6}(\.\d{1,2})?$/ : /^\d{1,6}(\.\d{1,2})?$/).test(text) ? text : null;
 }
 
-/** What the wrench is set to, reckoned by the shop's server: (torque + drag) · L / (L + E). */
+/** What the wrench is set to: (torque + drag) · L / (L + E). */
 export function TorqueSetting({ asked }: { asked: Asked }) {
-  const wanted = useDeferredValue(asked);
-  const reckoned = useQuery({
-    queryKey: ['torqueSetting', wanted],
-    queryFn: async () => (await request(TorqueSettingDocument, wanted)).torqueSetting,
-    placeholderData: (before) => before,
-  });
-  const said = reckoned.data;
+  const setting = settingOf(asked);
   return (
     <p role="status">
       Set the wrench to{' '}
-      {said?.__typename === 'TorqueSetting' ? (
-        <strong className={styles.setting}>
-          {said.setting} {unitWords(asked.unit)}
-        </strong>
-      ) : (
+      {setting === null ? (
         <span className={styles.second}>
-          {said?.__typename === 'Refusal'
-            ? said.message
-            : (reckoned.error?.message ?? 'what is being reckoned')}
+          nothing: needed are a torque above 0 and an adapter shorter than the wrench
         </span>
+      ) : (
+        <strong className={styles.setting}>
+          {setting} {unitWords(asked.unit)}
+        </strong>
       )}
       {asked.lever === null ? null : (
         <span className={styles.reckoned}>

@@ -4,10 +4,7 @@ import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
 import { SaidNo } from '../quoting/use-answer.ts';
 import { type Fact, type FactInputs, type FactKind, sayFact } from './facts.ts';
-import { KeptFacts, type UnsentFact } from './kept-facts.ts';
-
-/** What this device has noted and the shop's answers do not show yet. */
-export const useUnsentFacts = (): readonly UnsentFact[] => useContext(KeptFacts)?.unsent ?? [];
+import { KeptFacts } from './kept-facts.ts';
 
 /**
  * Says a fact; `words` say what it is while it is not sent. At the bench it counts at once, and what the shop says against

@@ -1,11 +1,15 @@
 'use client';
 
+import { useQueryClient } from '@tanstack/react-query';
 import { Suspense } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Empty } from '../../components/Empty.tsx';
 import { More } from '../../components/More.tsx';
 import { SheetLink } from '../../components/SheetLink.tsx';
 import { clockText } from '../../lib/figures/hours.ts';
+import { unclosedNow } from '../safety/counts-now.ts';
+import { useUnsentFacts } from '../safety/kept-facts.ts';
+import type { OpenOrder } from '../safety/order-documents.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import { CostOfAgreed } from './CostOfAgreed.tsx';
@@ -70,9 +74,7 @@ export function BenchSheet() {
                     {order.aircraft.registration} <span>{order.title}</span>
                   </h2>
                   <ViewLink className={styles.care} view={{ kind: 'order', id: order.id }}>
-                    {order.unclosedCount === 0
-                      ? 'Panels, parts, tools, leaks'
-                      : `${order.unclosedCount} open: panels, parts, tools`}
+                    <Unclosed order={order} />
                     <span className="spoken"> of {order.aircraft.registration}</span>
                   </ViewLink>
                   {toDo.length === 0 ? (
@@ -102,6 +104,15 @@ export function BenchSheet() {
       )}
     </BenchFrame>
   );
+}
+
+/** How much is open on an aircraft, with what this device has noted of it. */
+function Unclosed({ order: { id, unclosedCount } }: { order: ItemHere['order'] }) {
+  const facts = useUnsentFacts();
+  const known = useQueryClient().getQueryData<OpenOrder | null>(['openOnOrder', id]);
+  const order = known ?? { id, openLines: [], toolCounts: [] };
+  const count = unclosedCount + unclosedNow(order, facts) - unclosedNow(order, []);
+  return count <= 0 ? 'Panels, parts, tools, leaks' : `${count} open: panels, parts, tools`;
 }
 
 function PhotosHere({ personId }: { personId: string }) {

@@ -3,9 +3,11 @@
 import { Balloon } from '../../components/Balloon.tsx';
 import { Photos, photoOfShop } from '../../components/Photos.tsx';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
+import { useUnsentFacts } from '../safety/kept-facts.ts';
 import styles from './bench.module.css';
 import type { ItemOnSheet } from './item-documents.ts';
 import { MarkPhoto } from './MarkPhoto.tsx';
+import { marksNow } from './marks-now.ts';
 import { ViewLink } from './view.tsx';
 import { waitingWords } from './work-words.ts';
 
@@ -21,6 +23,7 @@ const eventWords: Record<ItemOnSheet['events'][number]['kind'], string> = {
 
 /** What was found while at it, each with the photos that are through. */
 export function FoundHere({ item }: { item: ItemOnSheet }) {
+  const facts = useUnsentFacts();
   return (
     <section className={styles.form} aria-labelledby="found-here">
       <h2 id="found-here">Found while at it</h2>
@@ -29,9 +32,14 @@ export function FoundHere({ item }: { item: ItemOnSheet }) {
           <h3 className={styles.foundTitle}>
             <Balloon number={number} /> {title}
           </h3>
-          <Photos of={title} photos={photos.map(photoOfShop)} pairs={photoPairs} />
-          {photos.map((photo, index) => (
-            <MarkPhoto key={photo.id} photo={photoOfShop(photo)} name={`photo ${index + 1}`} />
+          <Photos of={title} photos={marksNow(photos, facts).map(photoOfShop)} pairs={photoPairs} />
+          {marksNow(photos, facts).map(({ unsent, ...photo }, index) => (
+            <div key={photo.id}>
+              <MarkPhoto photo={photoOfShop(photo)} name={`photo ${index + 1}`} of={title} />
+              {unsent ? (
+                <p className={styles.second}>Marks on photo {index + 1}: not sent yet</p>
+              ) : null}
+            </div>
           ))}
           <ViewLink className={styles.found} view={{ kind: 'finding', id }}>
             What it may be<span className="spoken">: {title}</span>

@@ -13,6 +13,7 @@ import { paperHref } from '../../lib/paper-href.ts';
 import { Checklist } from '../safety/checklist.tsx';
 import { LeftHere, takenOverWords } from '../safety/hand-overs.tsx';
 import { ItemCare } from '../safety/item-care.tsx';
+import { useUnsentFacts } from '../safety/kept-facts.ts';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import { Clocked } from './Clocked.tsx';
@@ -23,11 +24,13 @@ import { type ItemOnSheet, ItemSheetDocument } from './item-documents.ts';
 import { type ItemNow, itemNow } from './items-now.ts';
 import { Learned } from './Learned.tsx';
 import { LearnForm } from './LearnForm.tsx';
+import { marksNow } from './marks-now.ts';
 import { outbox } from './outbox.ts';
 import { PhotosOnTheWay } from './PhotosOnTheWay.tsx';
 import type { ItemChange } from './pending.ts';
 import { RunningClock } from './RunningClock.tsx';
 import { SecondLook } from './SecondLook.tsx';
+import { secondLookOf } from './second-look.ts';
 import { type Bench, useBench } from './use-bench.ts';
 import { useStart } from './use-start.tsx';
 import { goTo, ViewLink } from './view.tsx';
@@ -59,8 +62,14 @@ export function ItemSheet({ id }: { id: string }) {
       }
     >
       {({ personId, timeZone }) =>
-        item ? (
-          <Body bench={bench} item={item} personId={personId} timeZone={timeZone} />
+        item && asked.data ? (
+          <Body
+            bench={bench}
+            item={item}
+            asSaid={asked.data}
+            personId={personId}
+            timeZone={timeZone}
+          />
         ) : asked.isPending ? (
           <Loading>Looking up the item</Loading>
         ) : (
@@ -79,23 +88,32 @@ export function ItemSheet({ id }: { id: string }) {
 function Body({
   bench,
   item,
+  asSaid,
   personId,
   timeZone,
 }: {
   bench: Bench;
   item: ItemNow<ItemOnSheet>;
+  /** As the shop said it last. */
+  asSaid: ItemOnSheet;
   personId: string;
   timeZone: string;
 }) {
   const { press, asking } = useStart(bench);
   // What was said here before and not taken makes way for what is said now.
   const refused = bench.mine.find(
-    (entry) => entry.kind === 'change' && entry.refused && entry.input.itemId === item.id,
+    (entry) =>
+      entry.kind === 'change' &&
+      entry.refused &&
+      entry.does !== 'secondLook' &&
+      entry.input.itemId === item.id,
   );
+  const look = secondLookOf(asSaid, personId, bench.mine);
   const change = (said: ItemChange) => {
     if (refused) outbox.discard(refused);
     void bench.change(item, said);
   };
+  const facts = useUnsentFacts();
   const roles = bench.viewer.data?.person.roles ?? [];
   const runsHere = bench.running?.itemId === item.id;
   const mark = stateMarks[item.state];
@@ -147,7 +165,7 @@ function Body({
               </p>
               <Photos
                 of={item.finding.title}
-                photos={item.finding.photos.map(photoOfShop)}
+                photos={marksNow(item.finding.photos, facts).map(photoOfShop)}
                 pairs={item.finding.photoPairs}
               />
             </>
@@ -159,7 +177,7 @@ function Body({
         {item.cautions.length === 0 ? null : (
           <Caution hazards={item.cautions}>The maker’s current manual governs.</Caution>
         )}
-        <Learned notes={item.learned} timeZone={timeZone} />
+        <Learned item={item} timeZone={timeZone} />
         {workable ? (
           <section className={styles.form}>
             {runsHere && bench.running ? (
@@ -218,7 +236,11 @@ function Body({
           />
         ) : null}
         {item.task === null ? null : <LearnForm item={item} />}
-        {item.unsent ? null : <SecondLook item={item} personId={personId} />}
+        <SecondLook
+          look={item.unsent && look?.stands !== 'noted' ? null : look}
+          timeZone={timeZone}
+          onLook={(firstId) => change({ does: 'secondLook', input: { itemId: item.id, firstId } })}
+        />
         {item.state === 'done' || item.state === 'put_off' ? (
           <Button
             size="bench"

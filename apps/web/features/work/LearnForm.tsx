@@ -5,47 +5,41 @@ import { Button } from '../../components/Button.tsx';
 import { Tick } from '../../components/Choice.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { LongField } from '../../components/Field.tsx';
-import { clientId } from '../../lib/client-id.ts';
+import { useFact } from '../safety/use-fact.ts';
 import styles from './bench.module.css';
 import type { ItemOnSheet } from './item-documents.ts';
-import { useLearned } from './use-learned.ts';
+import { shortly } from './learned-now.ts';
 
 /** A trick for whoever does this next. Its photos are those of what was found while at it. */
 export function LearnForm({ item }: { item: ItemOnSheet }) {
   const [words, setWords] = useState('');
   const [everyModel, setEveryModel] = useState(false);
   const [withPhotos, setWithPhotos] = useState(true);
-  // Kept until it is through, so that a second try is the same note.
-  const [id, setId] = useState(clientId);
-  const learning = useLearned(() => {
-    setWords('');
-    setId(clientId());
-  });
+  const [wrong, setWrong] = useState<string>();
+  const learning = useFact('learn', () => setWords(''));
   const photoIds = item.findings
     .flatMap(({ photos }) => photos.map((photo) => photo.id))
     .slice(0, 4);
   const keep = (event: FormEvent) => {
     event.preventDefault();
-    learning.mutate({
-      learn: {
-        itemId: item.id,
-        words,
-        everyModel,
-        photoIds: withPhotos ? photoIds : [],
-        clientEventId: id,
-      },
-    });
+    const short = words.trim().length < 3;
+    setWrong(short ? 'Say what you learned.' : undefined);
+    if (!short)
+      learning.mutate({
+        input: { itemId: item.id, words, everyModel, photoIds: withPhotos ? photoIds : [] },
+        words: `Learned: ${shortly(words)}`,
+      });
   };
   return (
     <details>
       <summary className={styles.summary}>Something for whoever does it next</summary>
-      <form className={styles.form} onSubmit={keep}>
+      <form className={styles.form} onSubmit={keep} noValidate>
         <LongField
           label="What you learned"
           hint="How to get in, in which order, what to have at hand. One thing a note."
           maxLength={500}
           rows={3}
-          required
+          wrong={wrong}
           value={words}
           onChange={(event) => setWords(event.currentTarget.value)}
         />
@@ -70,7 +64,7 @@ export function LearnForm({ item }: { item: ItemOnSheet }) {
         {learning.isSuccess ? (
           <p role="status">Kept: it is shown when this item is opened.</p>
         ) : null}
-        <Button type="submit" size="bench" busy={learning.isPending ? 'Sending' : undefined}>
+        <Button type="submit" size="bench" busy={learning.isPending ? 'Keeping' : undefined}>
           Keep it
         </Button>
       </form>

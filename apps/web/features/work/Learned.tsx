@@ -3,19 +3,16 @@
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Photos, photoOfShop } from '../../components/Photos.tsx';
-import type { LearnedFragment } from '../../graphql/generated/graphql.ts';
 import { dayText } from '../../lib/figures/dates.ts';
+import { useUnsentFacts } from '../safety/kept-facts.ts';
+import { useFact } from '../safety/use-fact.ts';
 import styles from './bench.module.css';
-import { useLearned } from './use-learned.ts';
+import type { ItemOnSheet } from './item-documents.ts';
+import { learnedNow, type NoteNow, shortly } from './learned-now.ts';
 
 /** What whoever did this before wants the next to know: said before the work, and judged by who did it again. */
-export function Learned({
-  notes,
-  timeZone,
-}: {
-  notes: readonly LearnedFragment[];
-  timeZone: string;
-}) {
+export function Learned({ item, timeZone }: { item: ItemOnSheet; timeZone: string }) {
+  const notes = learnedNow(item, useUnsentFacts());
   const hold = notes.filter(({ stillTrue }) => stillTrue);
   const past = notes.filter(({ stillTrue }) => !stillTrue);
   if (notes.length === 0) return null;
@@ -39,10 +36,14 @@ export function Learned({
   );
 }
 
-function Note({ note, timeZone }: { note: LearnedFragment; timeZone: string }) {
-  const { id, words, at, by, model, photos, stillTrue, judgedAt, judgedBy } = note;
-  const judging = useLearned();
-  const judge = (holds: boolean) => judging.mutate({ judge: { noteId: id, stillTrue: holds } });
+function Note({ note, timeZone }: { note: NoteNow; timeZone: string }) {
+  const { id, words, at, by, model, photos, stillTrue, judgedAt, judgedBy, unsent } = note;
+  const judging = useFact('judge');
+  const judge = (holds: boolean) =>
+    judging.mutate({
+      input: { noteId: id, stillTrue: holds },
+      words: `${holds ? 'Still' : 'No longer'} true: ${shortly(words)}`,
+    });
   const said =
     judgedAt === null || judgedBy === null
       ? ''
@@ -52,31 +53,31 @@ function Note({ note, timeZone }: { note: LearnedFragment; timeZone: string }) {
       <p>{words}</p>
       <p className={styles.second}>
         {by.name}, {dayText(at, timeZone)},{' '}
-        {model === null ? 'on every model' : `on the ${model.name}`}
+        {model === null
+          ? 'on every model'
+          : model.name === ''
+            ? 'on this model'
+            : `on the ${model.name}`}
         {said}
+        {unsent ? '; not sent yet' : ''}
       </p>
       <Photos of={words} photos={photos.map(photoOfShop)} />
       {judging.error === null ? null : (
         <ErrorNote head="Not noted">{judging.error.message}</ErrorNote>
       )}
-      <div className={styles.pair}>
-        <Button
-          size="bench"
-          onClick={() => judge(true)}
-          busy={judging.isPending ? 'Sending' : undefined}
-        >
-          Still true
-        </Button>
-        {stillTrue ? (
-          <Button
-            size="bench"
-            onClick={() => judge(false)}
-            busy={judging.isPending ? 'Sending' : undefined}
-          >
-            No longer true
+      {/* One's own that the shop has not got yet is judged by nobody. */}
+      {id === note.clientEventId ? null : (
+        <div className={styles.pair}>
+          <Button size="bench" onClick={() => judge(true)}>
+            Still true
           </Button>
-        ) : null}
-      </div>
+          {stillTrue ? (
+            <Button size="bench" onClick={() => judge(false)}>
+              No longer true
+            </Button>
+          ) : null}
+        </div>
+      )}
     </article>
   );
 }

@@ -1,6 +1,5 @@
 'use client';
 
-import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Choices } from '../../components/Choice.tsx';
@@ -8,20 +7,11 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import { type Mark, PhotoMarks } from '../../components/PhotoMarks.tsx';
 import type { ShownPhoto } from '../../components/Photos.tsx';
-import { graphql } from '../../graphql/document.ts';
-import { request } from '../../graphql/request.ts';
+import { useFact } from '../safety/use-fact.ts';
 import styles from './mark-photo.module.css';
-
-const MarkPhotoDocument = graphql(`
-  mutation MarkPhoto($input: MarkPhotoInput!) {
-    result: markPhoto(input: $input) {
-      __typename
-      ... on Refusal {
-        message
-      }
-    }
-  }
-`);
+import { outbox } from './outbox.ts';
+import type { Pending } from './pending.ts';
+import { useOutbox } from './use-bench.ts';
 
 const MOST = 12;
 const STEP = 20;
@@ -32,13 +22,38 @@ const tools = [
 ] as const;
 type Tool = (typeof tools)[number]['value'];
 
+type Marked = Extract<Pending, { kind: 'care'; does: 'mark' }>;
+const isRefusedOf =
+  (photoId: string) =>
+  (entry: Pending): entry is Marked =>
+    entry.kind === 'care' &&
+    entry.does === 'mark' &&
+    entry.refused !== undefined &&
+    entry.input.photoId === photoId;
+
+const withRefused = (there: readonly Mark[], refused: Marked | undefined): readonly Mark[] => {
+  const places = new Set(there.map(placesOf));
+  const mine = (refused?.input.marks ?? []).filter((mark) => !places.has(placesOf(mark)));
+  return [...there, ...mine].slice(0, MOST);
+};
+const placesOf = ({ kind, x, y, toX, toY, words }: Mark) => [kind, x, y, toX, toY, words].join();
+
 const inside = (place: number) => Math.max(0, Math.min(1000, Math.round(place)));
 
 /** Arrows, rings and words over a photo: by one stroke, or by the arrow keys and Enter. The photo stays as it was taken. */
-export function MarkPhoto({ photo, name }: { photo: ShownPhoto; name: string }) {
+export function MarkPhoto({
+  photo,
+  name,
+  of,
+}: {
+  photo: ShownPhoto;
+  name: string;
+  /** What it is a photograph of. */
+  of: string;
+}) {
   const [open, setOpen] = useState(false);
   return open ? (
-    <Marking photo={photo} name={name} onClose={() => setOpen(false)} />
+    <Marking photo={photo} name={name} of={of} onClose={() => setOpen(false)} />
   ) : (
     <Button size="bench" onClick={() => setOpen(true)}>
       Mark {name}
@@ -49,33 +64,36 @@ export function MarkPhoto({ photo, name }: { photo: ShownPhoto; name: string }) 
 function Marking({
   photo,
   name,
+  of,
   onClose,
 }: {
   photo: ShownPhoto;
   name: string;
+  of: string;
   onClose: () => void;
 }) {
   const { width, height } = photo;
-  const [marks, setMarks] = useState<readonly Mark[]>(photo.marks ?? []);
+  const refused = useOutbox().pending.find(isRefusedOf(photo.id));
+  // What was drawn here and not taken is there to go on from, beside what was drawn since.
+  const [marks, setMarks] = useState(() => withRefused(photo.marks ?? [], refused));
+  const [missing, setMissing] = useState(0);
   const [tool, setTool] = useState<Tool>('arrow');
   const [words, setWords] = useState('');
   // Where a stroke began, and where the keyboard's cross stands.
   const [from, setFrom] = useState<{ x: number; y: number } | null>(null);
   const [cross, setCross] = useState({ x: 500, y: 500 });
   const area = useRef<HTMLDivElement>(null);
-  const queries = useQueryClient();
-  const keeping = useMutation({
-    mutationFn: async () => {
-      const { result } = await request(MarkPhotoDocument, {
-        input: { photoId: photo.id, marks: [...marks] },
-      });
-      if (result.__typename === 'Refusal') throw new Error(result.message);
-    },
-    onSuccess: async () => {
-      await queries.invalidateQueries();
-      onClose();
-    },
+  const keeping = useFact('mark', () => {
+    if (refused !== undefined) outbox.discard(refused);
+    onClose();
   });
+  const keep = () =>
+    keeping.mutate({
+      input: { photoId: photo.id, marks: [...marks] },
+      words: `Marks on ${name}: ${of}`,
+    });
+  // With no network the largest that this device has loaded before has to do.
+  const source = [photo.large, photo.middle, photo.thumb][missing];
 
   const placeOf = (event: PointerEvent) => {
     const box = area.current?.getBoundingClientRect();
@@ -150,13 +168,25 @@ function Marking({
         }}
         onPointerCancel={() => setFrom(null)}
       >
-        <img src={photo.large} width={width} height={height} alt={photo.words} draggable={false} />
+        {source === undefined ? null : (
+          <img
+            src={source}
+            width={width}
+            height={height}
+            alt={photo.words}
+            draggable={false}
+            onError={() => setMissing(missing + 1)}
+          />
+        )}
         <PhotoMarks marks={shown} width={width} height={height} />
         <span
           className={styles.cross}
           style={{ insetInlineStart: `${cross.x / 10}%`, insetBlockStart: `${cross.y / 10}%` }}
         />
       </div>
+      {source === undefined ? (
+        <ErrorNote>This photo is not on this device: mark it when there is a signal.</ErrorNote>
+      ) : null}
       <p role="status">
         {from === null
           ? `${marks.length} of ${MOST} marks.`
@@ -166,12 +196,7 @@ function Marking({
         <ErrorNote head="Not kept">{keeping.error.message}</ErrorNote>
       )}
       <div className={styles.ways}>
-        <Button
-          size="bench"
-          kind="primary"
-          busy={keeping.isPending ? 'Sending' : undefined}
-          onClick={() => keeping.mutate()}
-        >
+        <Button size="bench" kind="primary" disabled={source === undefined} onClick={keep}>
           Keep the marks
         </Button>
         <Button

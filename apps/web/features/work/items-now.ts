@@ -53,6 +53,7 @@ export function itemNow<Item extends ItemState>(
     if (entry.does === 'wait') become('waiting', entry.input.waitingFor);
     else if (entry.does === 'finish') become('done');
     else if (entry.does === 'putOff') become('put_off');
+    else if (entry.does === 'secondLook') become('inspected');
     else become(clocked ? 'in_work' : 'open');
   }
   return now;

@@ -31,6 +31,12 @@ const rowOf = (queryKey: QueryKey, value: unknown): Kept => ({
 const put = (...rows: Kept[]) => kept.put(...rows).catch(() => undefined);
 
 let begun = false;
+/** When the sheets of all items were last asked for. */
+let sheetsAt = Number.NEGATIVE_INFINITY;
+/** The shop has taken something that this device noted: the next time that the list comes, the sheets are asked for anew. */
+export const sheetsAreOld = (): void => {
+  sheetsAt = Number.NEGATIVE_INFINITY;
+};
 
 /**
  * Shows at once what this device knew last of the bench, with its age, and from now on keeps what the shop answers: who is
@@ -42,7 +48,6 @@ export async function keepBench(queries: QueryClient): Promise<void> {
   for (const key of KEPT) queries.setQueryDefaults([key], { gcTime: Number.POSITIVE_INFINITY });
   const rows = await kept.all().catch((): Kept[] => []);
   let owner = ownerOf(rows.find(({ key }) => key === '["viewer"]')?.value);
-  let sheetsAt = Number.NEGATIVE_INFINITY;
   let sheetsOf = '';
   const hear = (queryKey: QueryKey, value: unknown) => {
     const [what] = queryKey;
@@ -56,9 +61,7 @@ export async function keepBench(queries: QueryClient): Promise<void> {
     if (Date.now() - sheetsAt < SHEETS_EVERY_MS && ids === sheetsOf) return;
     [sheetsAt, sheetsOf] = [Date.now(), ids];
     const orders = ((value as BenchAnswer).bench?.items ?? []).map(({ order }) => order.id);
-    void keepSheets(queries, [...new Set(orders)]).catch(() => {
-      sheetsAt = Number.NEGATIVE_INFINITY;
-    });
+    void keepSheets(queries, [...new Set(orders)]).catch(sheetsAreOld);
   };
   queries.getQueryCache().subscribe((event) => {
     if (event.type !== 'updated' || event.action.type !== 'success' || event.action.manual) return;
@@ -99,6 +102,7 @@ async function keepSheets(queries: QueryClient, orders: readonly string[]): Prom
     return rowOf(queryKey, value);
   });
   await put(...sheets);
+  keepPhotos(bench.items);
   const { fetchCare } = await import('../safety/fetch-care.ts');
   await fetchCare(queries, orders);
   const here = new Set(sheets.map(({ key }) => key));
@@ -111,6 +115,16 @@ async function keepSheets(queries: QueryClient, orders: readonly string[]): Prom
     )
     .map(({ key }) => key);
   await kept.remove(...gone);
+}
+
+/** As many as are fetched before somebody looks at them. */
+const MOST_PHOTOS = 24;
+
+/** Photos that may be drawn on: the browser's own cache has them then for this sign-in, also with no network. */
+function keepPhotos(items: readonly Pick<ItemOnSheet, 'findings'>[]): void {
+  const photos = items.flatMap(({ findings }) => findings.flatMap(({ photos }) => photos));
+  for (const { thumbUrl, middleUrl } of photos.slice(0, MOST_PHOTOS))
+    for (const address of [thumbUrl, middleUrl]) new Image().src = address;
 }
 
 /** Which events began and ended a stretch is asked for one item at a time: it is known of those opened before. */

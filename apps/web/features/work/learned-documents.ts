@@ -7,6 +7,7 @@ graphql(`
     id
     words
     at
+    clientEventId
     stillTrue
     judgedAt
     judgedBy {
@@ -32,6 +33,7 @@ export const LearnNoteDocument = graphql(`
     result: learnNote(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }
@@ -43,6 +45,7 @@ export const JudgeNoteDocument = graphql(`
     result: judgeNote(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }

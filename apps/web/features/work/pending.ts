@@ -52,7 +52,9 @@ export type ItemChange =
   /** With what the finding that it corrects turned out to be; missing in what pages of before kept. */
   | { does: 'finish'; input: Omit<FinishItemInput, 'noted'>; outcome?: SayOutcomeInput | null }
   | { does: 'reopen'; input: { itemId: string; reason: string } }
-  | { does: 'putOff'; input: { itemId: string; reason: string } };
+  | { does: 'putOff'; input: { itemId: string; reason: string } }
+  /** The second pair of eyes at a critical item, given after a first initial: by its ItemEvent. */
+  | { does: 'secondLook'; input: { itemId: string; firstId: string } };
 
 export type Pending =
   | PendingClock

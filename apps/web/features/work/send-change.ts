@@ -9,6 +9,7 @@ import {
   PutOffItemDocument,
   ReopenItemDocument,
   ResumeItemDocument,
+  SecondLookDocument,
   WaitItemDocument,
 } from './item-documents.ts';
 import type { Pending } from './pending.ts';
@@ -35,6 +36,10 @@ export function sendChange(
       return requestFor(personId, ReopenItemDocument, { input: { ...entry.input, noted } });
     case 'putOff':
       return requestFor(personId, PutOffItemDocument, { input: { ...entry.input, noted } });
+    case 'secondLook':
+      return requestFor(personId, SecondLookDocument, {
+        input: { ...entry.input, second: true, noted },
+      });
   }
 }
 

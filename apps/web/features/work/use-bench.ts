@@ -36,7 +36,11 @@ const changeWords: Record<ItemChange['does'], string> = {
   finish: 'Done',
   reopen: 'Opened again',
   putOff: 'Put off',
+  secondLook: 'Second look',
 };
+
+/** What is said of an item only once nobody's clock runs on it. */
+const ends = new Set<ItemChange['does']>(['wait', 'finish', 'putOff']);
 
 /** What a mechanic has before them, and all that they do: it shows at once and is sent when it can be. */
 export function useBench() {
@@ -57,6 +61,11 @@ export function useBench() {
       onTaken: async () => {
         for (const key of ['item', 'itemCare', 'openOnOrder'])
           await queries.invalidateQueries({ queryKey: [key] });
+        // The list that comes next then brings what is kept of the other sheets up to date.
+        await import('./keep-bench.ts').then(
+          ({ sheetsAreOld }) => sheetsAreOld(),
+          () => undefined,
+        );
         await readAgain(queries, ['bench']);
       },
     });
@@ -74,7 +83,7 @@ export function useBench() {
   }, [answer, server, mine]);
   const items = (answer?.items ?? [])
     .flatMap(({ id }) => known.get(id) ?? [])
-    .filter(({ state }) => state !== 'put_off');
+    .filter(({ state }) => state !== 'put_off' && state !== 'inspected');
   const running: Running | null = runningNow(
     server && { itemId: server.item.id, startedAt: server.startedAt },
     mine,
@@ -166,9 +175,7 @@ export function useBench() {
     /** Says something of an item; a clock of this person's that runs on it is stopped first. */
     change: (item: Named, change: ItemChange) =>
       add(
-        ...(running?.itemId === item.id && change.does !== 'resume' && change.does !== 'reopen'
-          ? [clocked('stop', item)]
-          : []),
+        ...(running?.itemId === item.id && ends.has(change.does) ? [clocked('stop', item)] : []),
         { ...common(`${changeWords[change.does]}: ${item.title}`), kind: 'change', ...change },
       ),
     /** Notes a fact of how safe an aircraft stands. */

@@ -1,0 +1,204 @@
+// From a touch on the bench to the state that it shows, with no network, on a telephone's slow processor.
+// In tests/: npx vitest run --config measure/vitest.config.ts measure/bench-touch.ts. Wanted: 100 ms or less.
+// Starts a shop of its own, or takes the one at FAIRLEAD_ADDRESS (its demo's sign-ins are used).
+import { mkdtempSync, rmSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { type Browser, chromium, type Locator, type Page } from '@playwright/test';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { signInByForm } from '../journeys/people.ts';
+import { type CuttableLine, cuttableLine } from '../support/cuttable-line.ts';
+import { noted, type RunningShop, startShop } from '../support/running-shop.ts';
+
+/** How much slower than this machine's processor, by Chromium's own emulation. */
+const SLOWER = 4;
+const TIMES = 12;
+
+let shop: RunningShop | null = null;
+let dir = '';
+let browser: Browser;
+let line: CuttableLine;
+let address = process.env.FAIRLEAD_ADDRESS ?? '';
+beforeAll(async () => {
+  if (address === '') {
+    dir = mkdtempSync(
+      path.join(process.getuid?.() === 0 ? '/var/tmp' : os.tmpdir(), 'fairlead-touch-'),
+    );
+    shop = startShop(dir);
+    await shop.says(/Fairlead is ready/);
+    ({ address } = noted(dir));
+  }
+  line = await cuttableLine(Number(new URL(address).port));
+  browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM_PATH || '/usr/bin/chromium',
+    args: ['--disable-gpu', ...(process.getuid?.() === 0 ? ['--no-sandbox'] : [])],
+  });
+}, 600_000);
+afterAll(async () => {
+  await browser.close();
+  await line.close();
+  if (shop === null) return;
+  shop.interrupt();
+  await shop.ended;
+  rmSync(dir, { recursive: true, force: true });
+}, 60_000);
+
+/** Milliseconds from the finger's coming down to the first frame after `shows` (an expression of the page) is true. */
+async function touched(what: Locator, shows: string): Promise<number> {
+  const page = what.page();
+  await what.scrollIntoViewIfNeeded();
+  expect(await page.evaluate<boolean>(`Boolean(${shows})`), `before the touch: ${shows}`).toBe(
+    false,
+  );
+  await page.evaluate(`window.seen_ = new Promise((resolve) => {
+    let from;
+    addEventListener('pointerdown', ({ timeStamp }) => { from = timeStamp; }, { capture: true, once: true });
+    const look = () => {
+      if (from === undefined || !(${shows})) return requestAnimationFrame(look);
+      // A task after this frame's callbacks comes after its paint.
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = () => resolve(performance.now() - from);
+      port2.postMessage(null);
+    };
+    requestAnimationFrame(look);
+  })`);
+  await what.tap();
+  return page.evaluate<number>('window.seen_');
+}
+
+function told(name: string, values: readonly number[]): string {
+  const sorted = values.toSorted((one, other) => one - other);
+  const at = (share: number) =>
+    sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? Number.NaN;
+  const over = values.filter((each) => each > 100).length;
+  return `${name.padEnd(44)} median ${at(0.5).toFixed(0).padStart(4)}, p95 ${at(0.95).toFixed(0).padStart(4)}, max ${at(1).toFixed(0).padStart(4)} ms of ${values.length}${over === 0 ? '' : `; over 100 ms: ${over}`}`;
+}
+
+const text = (words: string) => `document.body.innerText.includes(${JSON.stringify(words)})`;
+const clock = (words: string) =>
+  `document.querySelector('section[aria-label="Your clock"]')?.innerText.includes(${JSON.stringify(words)})`;
+const gone = (label: string) =>
+  `document.querySelector('[aria-label=${JSON.stringify(label)}]') === null`;
+
+async function openBench(): Promise<Page> {
+  const context = await browser.newContext({
+    baseURL: `http://localhost:${line.port}`,
+    viewport: { width: 360, height: 740 },
+    hasTouch: true,
+    isMobile: true,
+    reducedMotion: 'reduce',
+  });
+  const page = await context.newPage();
+  await signInByForm(page, 'mechanic');
+  await page.goto('/bench');
+  await page
+    .getByRole('button', { name: /^Start: / })
+    .first()
+    .waitFor();
+  // The program and all sheets come to the device.
+  await page.waitForLoadState('networkidle');
+  await page.waitForTimeout(5000);
+  return page;
+}
+
+it('the bench with no network, from touch to state', async () => {
+  const page = await openBench();
+  line.cut();
+  const wire = await page.context().newCDPSession(page);
+  await wire.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+  await page.reload();
+  const rows = page.getByRole('button', { name: /^Start: / });
+  await rows.first().waitFor();
+  const titles = await page
+    .getByRole('link', { name: /^Sheet of/ })
+    .allTextContents()
+    .then((all) => all.map((text) => text.replace('Sheet of ', '')));
+  const [a = '', b = ''] = titles;
+  const start = (title: string) => page.getByRole('button', { name: `Start: ${title}` }).first();
+  // Cautions are read once, before anything is measured.
+  for (const title of [a, b]) {
+    await start(title).tap();
+    const read = page.getByRole('button', { name: 'Read. Start the clock' });
+    await page.waitForTimeout(500);
+    if (await read.isVisible()) await read.tap();
+    await page.waitForTimeout(500);
+  }
+  const lines: string[] = [];
+  const measure = async (name: string, one: (nth: number) => Promise<number>, times = TIMES) => {
+    const values: number[] = [];
+    for (let nth = 0; nth < times; nth += 1) values.push(await one(nth));
+    lines.push(told(name, values));
+  };
+
+  await measure('switch the clock', (nth) => {
+    const title = nth % 2 === 0 ? a : b;
+    return touched(start(title), clock(title));
+  });
+  await measure('stop the clock, and start it', async (nth) =>
+    nth % 2 === 0
+      ? touched(
+          page.getByRole('button', { name: 'Stop', exact: true }),
+          clock('Your clock is stopped'),
+        )
+      : touched(start(a), clock(a)),
+  );
+  await measure('open the sheet of an item', async () => {
+    await page.goto('/bench');
+    const sheet = page.getByRole('link', { name: `Sheet of ${b}`, exact: true });
+    await sheet.waitFor();
+    return touched(sheet, text('It has to wait'));
+  });
+  await measure('open “Found something”', async () => {
+    await page.goto('/bench');
+    const found = page.getByRole('link', { name: 'Found something' });
+    await found.waitFor();
+    return touched(found, text('How it looks to you'));
+  });
+
+  await page.goto('/bench');
+  await page.getByRole('link', { name: / of QQ-117$/ }).tap();
+  await page.getByText('Note what you opened or took off').tap();
+  await measure('note that a panel is open', async (nth) => {
+    const words = `Cover plate ${nth}`;
+    await page.getByLabel('What', { exact: true }).fill(words);
+    return touched(
+      page.getByRole('button', { name: 'Note it' }),
+      `document.querySelector('[aria-label="Closed: ${words}"]') !== null`,
+    );
+  });
+  await measure('close it again, before it was sent', (nth) =>
+    touched(
+      page.getByRole('button', { name: `Closed: Cover plate ${nth}`, exact: true }),
+      gone(`Closed: Cover plate ${nth}`),
+    ),
+  );
+  await page.getByText('Count out tools and rags').tap();
+  await measure('count out', async (nth) => {
+    const out = page.getByRole('form', { name: 'Count out' });
+    await out.getByLabel('What').fill(`Punch ${nth}`);
+    await out.getByLabel('How many').fill('1');
+    return touched(out.getByRole('button', { name: 'Count out' }), text(`Punch ${nth}, back`));
+  });
+
+  await page.goto('/bench');
+  const initialled: number[] = [];
+  for (const title of titles.slice(0, 6)) {
+    await page.getByRole('link', { name: `Sheet of ${title}`, exact: true }).tap();
+    await page.getByText('It has to wait').waitFor();
+    const open = page.getByRole('button', { name: /^Initial line/ });
+    for (let left = await open.count(); left > 0 && initialled.length < TIMES; left -= 1) {
+      const label = (await open.first().getAttribute('aria-label')) ?? '';
+      initialled.push(await touched(open.first(), gone(label)));
+    }
+    await page.goto('/bench');
+  }
+  lines.push(told('initials under a line of a list', initialled));
+
+  console.info(
+    [
+      `The bench with the line cut, processor ${SLOWER}× slower (Emulation.setCPUThrottlingRate), 360 × 740, Chromium ${browser.version()};`,
+      `from pointerdown to the first frame with the state; load ${os.loadavg()[0]?.toFixed(1)} on ${os.cpus().length} processors. Wanted: 100 ms.`,
+      ...lines,
+    ].join('\n'),
+  );
+}, 600_000);

@@ -1,0 +1,161 @@
+// From the shutter to the owner's page, on a line of 1 Mbit/s: when the finding is there, when its photo, when the whole one.
+// In tests/: npx vitest run --config measure/vitest.config.ts measure/photo-to-owner.ts. Wanted: its photo within 5 s.
+// Starts a shop of its own, or takes the one at FAIRLEAD_ADDRESS (its demo's sign-ins are used).
+import { mkdtempSync, rmSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { type Browser, chromium, type Page } from '@playwright/test';
+import sharp from 'sharp';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { signInByForm } from '../journeys/people.ts';
+import { noted, type RunningShop, startShop } from '../support/running-shop.ts';
+
+const MBIT_S = 1;
+const LATENCY_MS = 50;
+const TIMES = 3;
+
+let shop: RunningShop | null = null;
+let dir = '';
+let browser: Browser;
+let address = process.env.FAIRLEAD_ADDRESS ?? '';
+beforeAll(async () => {
+  if (address === '') {
+    dir = mkdtempSync(
+      path.join(process.getuid?.() === 0 ? '/var/tmp' : os.tmpdir(), 'fairlead-shutter-'),
+    );
+    shop = startShop(dir);
+    await shop.says(/Fairlead is ready/);
+    ({ address } = noted(dir));
+  }
+  browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM_PATH || '/usr/bin/chromium',
+    args: ['--disable-gpu', ...(process.getuid?.() === 0 ? ['--no-sandbox'] : [])],
+  });
+}, 600_000);
+afterAll(async () => {
+  await browser.close();
+  if (shop === null) return;
+  shop.interrupt();
+  await shop.ended;
+  rmSync(dir, { recursive: true, force: true });
+}, 60_000);
+
+/** A photo as large as a telephone takes it: 12 megapixels, soft shapes under the grain of a sensor. */
+async function photograph(nth: number): Promise<Buffer> {
+  const [width, height] = [4000, 3000];
+  const noise = (sigma: number) => ({
+    create: {
+      ...{ width, height, channels: 3 as const, background: '#808080' },
+      noise: { type: 'gaussian' as const, mean: 128, sigma },
+    },
+  });
+  const shapes = await sharp({
+    create: {
+      ...{ width: 40, height: 30, channels: 3 as const, background: '#808080' },
+      noise: { type: 'gaussian', mean: 120 + nth, sigma: 60 },
+    },
+  })
+    .resize(width, height, { kernel: 'cubic' })
+    .png()
+    .toBuffer();
+  const grain = await sharp(noise(9)).png().toBuffer();
+  return sharp(shapes)
+    .composite([{ input: grain, blend: 'soft-light' }])
+    .jpeg({ quality: 92 })
+    .toBuffer();
+}
+
+async function ownersLink(): Promise<string> {
+  const context = await browser.newContext({ baseURL: address });
+  const page = await context.newPage();
+  await signInByForm(page, 'front desk');
+  await page.goto('/desk');
+  const order = page.getByRole('link', { name: /QQ-117/ }).first();
+  await page.goto(new URL((await order.getAttribute('href')) ?? '', address).href);
+  const part = page.getByRole('region', { name: 'The owner’s page' });
+  await part.getByRole('button', { name: 'Make a link' }).click();
+  const link = await part.getByRole('textbox', { name: /Copy it now/ }).inputValue();
+  await context.close();
+  return new URL(new URL(link).pathname, address).href;
+}
+
+/** Seconds from the shutter until the owner's page, asked again and again, shows something of the finding. */
+async function until(shutter: number, shows: () => Promise<boolean>): Promise<number> {
+  for (;;) {
+    if (await shows()) return (performance.now() - shutter) / 1000;
+    if (performance.now() - shutter > 180_000) return Number.POSITIVE_INFINITY;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+}
+
+async function mechanic(): Promise<Page> {
+  const context = await browser.newContext({
+    baseURL: address,
+    viewport: { width: 360, height: 740 },
+  });
+  const page = await context.newPage();
+  await signInByForm(page, 'mechanic');
+  await page.goto('/bench');
+  await page.waitForLoadState('networkidle');
+  const wire = await context.newCDPSession(page);
+  await wire.send('Network.enable');
+  await wire.send('Network.emulateNetworkConditions', {
+    offline: false,
+    latency: LATENCY_MS,
+    downloadThroughput: (MBIT_S * 1e6) / 8,
+    uploadThroughput: (MBIT_S * 1e6) / 8,
+  });
+  return page;
+}
+
+it('a photo on its way from the mechanic to the owner', async () => {
+  const link = await ownersLink();
+  const page = await mechanic();
+  const lines: string[] = [];
+  for (let nth = 0; nth < TIMES; nth += 1) {
+    const photo = await photograph(nth);
+    const title = `Chafed line, photograph ${nth}`;
+    await page.goto('/bench?found=');
+    await page.getByLabel('On which aircraft').selectOption({ label: await aircraftIn(page) });
+    await page.getByLabel('What it is').fill(title);
+    const shutter = performance.now();
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: `IMG_${nth}.jpg`, mimeType: 'image/jpeg', buffer: photo });
+    await page.getByRole('button', { name: 'Note it' }).click();
+    const html = async () => (await fetch(link)).text();
+    /** The finding's own part of the page. */
+    const part = async () => (await html()).split('<article').find((each) => each.includes(title));
+    const finding = await until(shutter, async () => (await part()) !== undefined);
+    let seen = '';
+    const picture = await until(shutter, async () => {
+      const source = /src="([^"]+\/thumb)"/.exec((await part()) ?? '')?.[1];
+      if (source === undefined) return false;
+      seen = new URL(source, address).href;
+      return (await fetch(seen)).status === 200;
+    });
+    let whole = 0;
+    const original = await until(shutter, async () => {
+      const answer = await fetch(seen.replace(/thumb$/, 'original'));
+      const { width = 0 } = await sharp(Buffer.from(await answer.arrayBuffer())).metadata();
+      whole = width;
+      // The shop keeps at most 2400 pixels of the longer side.
+      return width >= 2400;
+    });
+    lines.push(
+      `photo of ${(photo.length / 1e6).toFixed(1)} MB: the finding after ${finding.toFixed(1)} s, its photo after ${picture.toFixed(1)} s (wanted ≤ 5 s), the whole one (${whole} pixels wide) after ${original.toFixed(1)} s`,
+    );
+  }
+  console.info(
+    [
+      `From the shutter to the owner's page; the mechanic's page at ${MBIT_S} Mbit/s both ways, ${LATENCY_MS} ms (Network.emulateNetworkConditions), the owner's page asked every 100 ms; load ${os.loadavg()[0]?.toFixed(1)} on ${os.cpus().length} processors`,
+      ...lines,
+    ].join('\n'),
+  );
+  expect(lines).toHaveLength(TIMES);
+}, 900_000);
+
+const aircraftIn = async (page: Page): Promise<string> => {
+  const options = await page.getByLabel('On which aircraft').locator('option').allTextContents();
+  return options.find((each) => each.startsWith('QQ-117')) ?? '';
+};
