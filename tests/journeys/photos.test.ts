@@ -49,12 +49,12 @@ test('A mechanic sees the photo at once, and notes the finding before the photo 
     .click();
   await expect(page.getByRole('heading', { name: 'It is done' })).toBeVisible();
   item = page.url();
-  // The line breaks after two pieces, before the third.
+  // The line breaks after the preview and two pieces, before the third.
   let pieces = 0;
   await page.route('**/uploads/*', (route) => {
     if (route.request().method() !== 'PATCH') return route.continue();
     pieces += 1;
-    return pieces > 2 ? route.abort('connectionreset') : route.continue();
+    return pieces > 3 ? route.abort('connectionreset') : route.continue();
   });
   await found(title, [jpeg('line.jpg')]);
   await seen(page.getByRole('img', { name: 'Photo 1' }));
@@ -66,10 +66,21 @@ test('A mechanic sees the photo at once, and notes the finding before the photo 
   );
   await page.getByRole('button', { name: 'Note it' }).click();
   expect(JSON.stringify(await (await noted).json())).not.toContain('Refusal');
-  await expect(way()).toContainText(/1\.0 of 1\.\d MB sent; waits for signal/);
+  await expect(way()).toContainText(/1\.0 of 1\.\d MB sent; seen small already; waits for signal/);
   await expect(page.getByText(/not sent yet.*Photo: Chafed/)).toBeVisible();
   await axeFree(page);
   await page.screenshot({ path: test.info().outputPath('cut.png'), fullPage: true });
+});
+
+test('While the photo is on its way, others see it small with its finding', async ({ browser }) => {
+  const office = await browser.newContext();
+  const desk = await office.newPage();
+  await signIn(desk, 'inspector');
+  await desk.goto(item);
+  const image = desk.getByRole('img', { name: new RegExp(`Photograph: ${title}`) }).first();
+  await seen(image);
+  expect(await image.getAttribute('src')).toMatch(/\/thumb\?preview$/);
+  await office.close();
 });
 
 test('After a reload the photo is still seen, and goes on from where it was', async () => {
@@ -95,6 +106,7 @@ test('After a reload the photo is still seen, and goes on from where it was', as
   await small.press('Enter');
   const large = page.getByRole('figure').getByRole('img', { name: `Photograph: ${title}` });
   await seen(large);
+  expect(await large.getAttribute('src')).not.toContain('preview');
   await expect(page.getByRole('link', { name: 'Whole, 1400 × 1000 pixels' })).toBeVisible();
   await axeFree(page);
   await page.screenshot({ path: test.info().outputPath('joined.png'), fullPage: true });

@@ -14,6 +14,14 @@ export interface UploadAnswer {
   error: { code: string; message: string } | null;
 }
 
+/** What an upload says of itself; an id is made for one without. */
+interface Said {
+  id?: string;
+  words?: string;
+  /** The id of the upload of which it is the preview. */
+  previewOf?: string;
+}
+
 const base64 = (words: string) => Buffer.from(words, 'utf8').toString('base64');
 
 /** One request of the tus protocol, as the mechanic's page sends it. */
@@ -61,12 +69,15 @@ export const begin = (
   api: Pick<TestApi, 'origin'>,
   cookie: string,
   length: number,
-  { id = randomUUID(), words = '' }: { id?: string; words?: string } = {},
+  { id = randomUUID(), words = '', previewOf = '' }: Said = {},
 ) =>
   tus(api, cookie, 'POST', '/uploads', {
     headers: {
       'upload-length': String(length),
-      'upload-metadata': `id ${base64(id)}${words === '' ? '' : `,words ${base64(words)}`}`,
+      'upload-metadata': Object.entries({ id, words, previewOf })
+        .filter(([, value]) => value !== '')
+        .map(([name, value]) => `${name} ${base64(value)}`)
+        .join(','),
     },
   });
 
@@ -88,9 +99,9 @@ export async function upload(
   api: Pick<TestApi, 'origin'>,
   cookie: string,
   bytes: Buffer,
-  { id = randomUUID(), words = '' }: { id?: string; words?: string } = {},
+  { id = randomUUID(), ...said }: Said = {},
 ): Promise<UploadAnswer> {
-  const begun = await begin(api, cookie, bytes.length, { id, words });
+  const begun = await begin(api, cookie, bytes.length, { id, ...said });
   if (begun.status !== 201 || begun.photo !== null) return begun;
   return bring(api, cookie, id, 0, bytes);
 }

@@ -7,12 +7,15 @@ import {
   missingFromEntry,
 } from '@fairlead/airworthiness';
 import type { FindingClass, RecordBookKind, ReleaseOutcome } from '@fairlead/database';
+import { civilDay } from '../civil-day.ts';
 import { unclosed } from '../safety/queries.ts';
 import { itemState } from '../states.ts';
 import { goesInto } from './book-of.ts';
 import { byOf, describe, extentOf, findingsFor, lastDay, performers } from './entry-words.ts';
 import { type ItemToSign, type OrderToSign, type SignedEntry, standing } from './order-to-sign.ts';
 import type { Signer } from './signer.ts';
+
+const DAY_MS = 24 * 3600 * 1000;
 
 export interface EntryWanted {
   book: { id: string; kind: RecordBookKind; title: string };
@@ -147,7 +150,12 @@ export function prepareEntry(
     })),
     findings: findings.map(({ title, class: kind, state }) => ({ title, class: kind, state })),
   };
-  const missing = [...missingFromEntry(draft), ...runningClocks(looked), ...leftOpen(order)];
+  const missing = [
+    ...missingFromEntry(draft),
+    ...runningClocks(looked),
+    ...leftOpen(order),
+    ...onTheWay(order, today, timeZone),
+  ];
   return {
     rule: inspection ? 'inspection' : 'maintenance',
     items: done,
@@ -206,6 +214,24 @@ const runningClocks = (items: readonly ItemToSign[]): MissingElement[] =>
 /** Nobody signs while a panel is open, a part is off or a tool is missing, whichever book the work goes into. */
 const leftOpen = (order: OrderToSign): MissingElement[] =>
   unclosed(order).map(({ lacks, remedy }) => ({ paragraph: 'shop rule', what: lacks, remedy }));
+
+/**
+ * An entry names its photos by their digests, so it waits for those that are still on their way. A device that is lost
+ * keeps nobody from signing: two days later the preview is the photo, and its file stays.
+ */
+const onTheWay = ({ findings }: OrderToSign, today: Date, timeZone: string): MissingElement[] =>
+  findings.flatMap(({ number, photos }) =>
+    photos
+      .filter(
+        ({ photo }) => today.getTime() - civilDay(photo.addedAt, timeZone).getTime() <= DAY_MS,
+      )
+      .map(() => ({
+        paragraph: 'shop rule',
+        what: `the whole of a photo of finding ${number}: it is still on its way, a preview is here`,
+        remedy:
+          'Whoever took it opens the bench on that device where there is signal. If it has not come two days later, the preview counts as the photo.',
+      })),
+  );
 
 const chapterOf: Record<RecordBookKind, string> = {
   airframe: '5300',

@@ -83,6 +83,10 @@ export const orderToSign = {
       words: true,
       zone: true,
       item: { select: { jasc: true } },
+      photos: {
+        where: { photo: { preview: true } },
+        select: { photo: { select: { addedAt: true } } },
+      },
       ...findingFacts,
       corrections: { select: { jasc: true, ...itemFacts } },
     },

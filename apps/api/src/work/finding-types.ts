@@ -133,23 +133,23 @@ builder.prismaNode('Photo', {
   fields: (t) => ({
     url: t.string({
       description: 'Its address on this site.',
-      select: { id: true },
-      resolve: ({ id }) => photoUrl(id, 'original'),
+      select: { id: true, preview: true },
+      resolve: (photo) => photoUrl(photo, 'original'),
     }),
     largeUrl: t.string({
       description: 'Address of the one for a page, 1600 pixels at most.',
-      select: { id: true },
-      resolve: ({ id }) => photoUrl(id, 'large'),
+      select: { id: true, preview: true },
+      resolve: (photo) => photoUrl(photo, 'large'),
     }),
     middleUrl: t.string({
       description: 'Address of the one for a telephone, 800 pixels at most.',
-      select: { id: true },
-      resolve: ({ id }) => photoUrl(id, 'middle'),
+      select: { id: true, preview: true },
+      resolve: (photo) => photoUrl(photo, 'middle'),
     }),
     thumbUrl: t.string({
       description: 'Address of the small one, 320 pixels at most.',
-      select: { id: true },
-      resolve: ({ id }) => photoUrl(id, 'thumb'),
+      select: { id: true, preview: true },
+      resolve: (photo) => photoUrl(photo, 'thumb'),
     }),
     width: t.exposeInt('width', { description: 'Width, pixels.' }),
     height: t.exposeInt('height', { description: 'Height, pixels.' }),

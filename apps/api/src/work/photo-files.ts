@@ -49,19 +49,25 @@ export interface PhotoFacts {
   /** What it shows, for those who cannot see it. */
   words: string;
   addedById: string | null;
+  /** It is small and came first; the photo itself follows under the same id. */
+  preview?: boolean;
 }
 
-/** The row of a kept picture. Added again, at once or later, it is there already. */
+/**
+ * The row of a kept picture. Added again, at once or later, it is there already; but the photo itself takes the place of
+ * its preview. The preview's files stay: what was signed meanwhile names them.
+ */
 export async function addPhoto(
   tx: Tx,
   shopId: string,
-  { id, picture, words, addedById }: PhotoFacts,
+  { id, picture, words, addedById, preview = false }: PhotoFacts,
 ): Promise<void> {
   const { sha256, mime, width, height, bytes } = picture;
   await holdFor(tx, 'photo', id);
-  if (await tx.photo.findUnique({ where: { id }, select: { id: true } })) return;
-  await tx.photo.create({
-    data: { id, shopId, sha256, mime, width, height, bytes, words, addedById },
-    select: { id: true },
-  });
+  const here = await tx.photo.findUnique({ where: { id }, select: { preview: true } });
+  if (here && (preview || !here.preview)) return;
+  const kept = { sha256, mime, width, height, bytes, preview };
+  await (here
+    ? tx.photo.update({ where: { id }, data: kept, select: { id: true } })
+    : tx.photo.create({ data: { id, shopId, ...kept, words, addedById }, select: { id: true } }));
 }

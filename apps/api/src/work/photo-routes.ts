@@ -27,14 +27,19 @@ export function mountPhotos(app: Express, { client, viewerOf, uploadsDir }: Phot
         );
       const photo = await context.read.photo.findUnique({
         where: { id: keyOf('Photo', id, 'id') },
-        select: { shopId: true, sha256: true, mime: true },
+        select: { shopId: true, sha256: true, mime: true, preview: true },
       });
       if (!photo) throw notFound('photo');
       await sendPhoto(
         response,
         uploadsDir,
         photoFile(photo.shopId, photo.sha256, size as PhotoSize),
-        photo,
+        {
+          mime: photo.mime,
+          // At the address of the photo itself, a preview is gone as soon as that is here.
+          ...(photo.preview &&
+            request.query['preview'] === undefined && { cacheControl: 'private, no-cache' }),
+        },
       );
     } finally {
       await context.close();

@@ -28,7 +28,18 @@ export interface Upload {
   shopId: string;
   words: string;
   addedById: string;
+  /** It is the preview of that photo. */
+  preview: boolean;
 }
+
+/** Whether there is nothing left to record: the photo is there, or for a preview at least another one of it. */
+export const isRecorded = async (
+  { read }: Pick<Context, 'read'>,
+  { id, preview }: Pick<Upload, 'id' | 'preview'>,
+): Promise<boolean> => {
+  const here = await read.photo.findUnique({ where: { id }, select: { preview: true } });
+  return here !== null && (preview || !here.preview);
+};
 
 /**
  * Makes a photo of an upload that has come whole. Asked twice, also at once or after the process was killed in
@@ -37,17 +48,16 @@ export interface Upload {
  * @throws Refused when it is no picture, or when disk or database take nothing just now
  */
 export async function recordUpload(context: Context, upload: Upload): Promise<void> {
-  const { id, shopId, words, addedById } = upload;
-  const isRecorded = () =>
-    context.read.photo.findUnique({ where: { id }, select: { id: true } }).finally(context.close);
-  if (await isRecorded()) return;
+  const { id, shopId, words, addedById, preview } = upload;
+  const recorded = () => isRecorded(context, upload).finally(context.close);
+  if (await recorded()) return;
   try {
     const picture = await keepPicture(context.uploadsDir, shopId, await readFile(upload.file));
-    await context.write((tx) => addPhoto(tx, shopId, { id, picture, words, addedById }));
+    await context.write((tx) => addPhoto(tx, shopId, { id, picture, words, addedById, preview }));
   } catch (error) {
     if (isGone(error, upload.file)) {
       // The same upload, finished beside this one, has taken its file away.
-      if (await isRecorded()) return;
+      if (await recorded()) return;
       throw notFound('upload');
     }
     throw diskRefusal(error) ?? error;

@@ -7,13 +7,15 @@ import { globalId } from '../ids.ts';
 import { clientId } from './limits.ts';
 import type { PhotoParts } from './photo-routes.ts';
 import { MOST_BYTES, tooLarge } from './picture.ts';
-import { photoKey, recordUpload } from './record-upload.ts';
+import { isRecorded, photoKey, recordUpload } from './record-upload.ts';
 import { diskRefusal, openUploads, unfinishedOf } from './upload-files.ts';
 import { refusalOfUpload } from './upload-refusals.ts';
 
 const PATH = '/uploads';
 const LONGEST_WORDS = 500;
 const MOST_UNFINISHED = 60;
+/** So small that it is through in two seconds at 1 Mbit/s. */
+const MOST_PREVIEW_BYTES = 250_000;
 const PHOTO_HEADER = 'fairlead-photo';
 
 /** Who sends, and what: for the hooks of the tus server, which know the request alone. */
@@ -39,7 +41,8 @@ const fileOf = (mine: Sending) => `${prefixOf(mine)}${mine.uploadId}`;
 /**
  * Photos come by the tus protocol 1.0.0 (tus.io/protocols/resumable-upload): `POST /uploads` with the metadata `id`,
  * a UUID that the device made, and `words`; `PATCH /uploads/:id` brings the bytes, `HEAD` tells how many are here,
- * `DELETE` gives up. The answer to the last byte names the photo in the header `fairlead-photo`, and so does a later
+ * `DELETE` gives up. With `previewOf`, the id of another upload, it is a small picture that stands for that photo until the
+ * photo itself is here, and after that changes nothing. The answer to the last byte names the photo in the header `fairlead-photo`, and so does a later
  * `POST` of the same id. An empty `PATCH` at the end records what was not recorded before the process died.
  */
 export function mountUploads(app: Express, { client, viewerOf, uploadsDir }: PhotoParts): void {
@@ -63,14 +66,12 @@ export function mountUploads(app: Express, { client, viewerOf, uploadsDir }: Pho
           'A photo is sent by the pages of the shop, with the header x-fairlead: 1; this request has none.',
         );
       const viewer = await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
+      const begun = request.method === 'POST' ? givenUpload(request) : null;
       const uploadId =
-        request.method === 'POST'
-          ? givenUpload(request)
-          : clientId(String(request.params['id']), 'The address of an upload');
-      const id = photoKey(viewer, uploadId);
+        begun?.id ?? clientId(String(request.params['id']), 'The address of an upload');
+      const id = photoKey(viewer, begun?.previewOf ?? uploadId);
       const recorded =
-        request.method === 'POST' &&
-        (await context.read.photo.findUnique({ where: { id }, select: { id: true } }));
+        begun !== null && (await isRecorded(context, { id, preview: begun.previewOf !== null }));
       // Bytes come slowly: nothing of the database is held meanwhile.
       await context.close();
       if (recorded)
@@ -127,7 +128,8 @@ async function serve(uploadsDir: string): Promise<Server> {
     },
     async onUploadFinish(_request, upload) {
       const { context, uploadId, ...viewer } = now();
-      const id = photoKey(viewer, uploadId);
+      const previewOf = upload.metadata?.['previewOf']?.toLowerCase();
+      const id = photoKey(viewer, previewOf ?? uploadId);
       try {
         await recordUpload(context, {
           file: fileIn(upload),
@@ -135,6 +137,7 @@ async function serve(uploadsDir: string): Promise<Server> {
           shopId: viewer.shopId,
           words: upload.metadata?.['words'] ?? '',
           addedById: viewer.personId,
+          preview: previewOf !== undefined,
         });
       } catch (error) {
         // What can never become a photo does not wait for the sweep.
@@ -160,8 +163,8 @@ const fileIn = ({ storage }: Upload) => {
   return storage.path;
 };
 
-/** What a creation says of itself, looked at before anything is made. Returns the device's id. */
-function givenUpload(request: Request): string {
+/** What a creation says of itself, looked at before anything is made. Returns the device's ids. */
+function givenUpload(request: Request): { id: string; previewOf: string | null } {
   const length = request.get('upload-length') ?? '';
   if (!/^\d{1,12}$/.test(length))
     throw new Refused(
@@ -169,14 +172,28 @@ function givenUpload(request: Request): string {
       `The header Upload-Length is "${length.slice(0, 40)}": needed is how many bytes the photo has.`,
     );
   if (Number(length) > MOST_BYTES) throw tooLarge(Number(length));
-  const { id, words } = metadataOf(request.get('upload-metadata') ?? '');
+  const { id, words, previewOf } = metadataOf(request.get('upload-metadata') ?? '');
   if ((words ?? '').length > LONGEST_WORDS || (words ?? '').includes('\0'))
     throw new Refused(
       'BAD_INPUT',
       `The words to a photo have ${(words ?? '').length} characters: they are one text of at most ${LONGEST_WORDS}.`,
       'words',
     );
-  return clientId(id ?? '', 'The id in Upload-Metadata');
+  const given = clientId(id ?? '', 'The id in Upload-Metadata');
+  if (previewOf === undefined) return { id: given, previewOf: null };
+  if (Number(length) > MOST_PREVIEW_BYTES)
+    throw new Refused(
+      'TOO_LARGE',
+      `The preview has ${length} bytes; at most ${MOST_PREVIEW_BYTES} are taken. Send the photo itself.`,
+    );
+  const photo = clientId(previewOf ?? '', 'The previewOf in Upload-Metadata');
+  if (photo === given)
+    throw new Refused(
+      'BAD_INPUT',
+      'The preview goes under the id of its photo: needed is an id of its own, and the photo’s in previewOf.',
+      'previewOf',
+    );
+  return { id: given, previewOf: photo };
 }
 
 function metadataOf(given: string): Record<string, string | null> {

@@ -18,13 +18,14 @@ export function PhotosOnTheWay({ personId }: { personId: string }) {
     <section className={styles.form} aria-labelledby="on-the-way">
       <h2 id="on-the-way">{photos.length === 1 ? 'Photo' : 'Photos'} on the way</h2>
       <ul className={styles.way}>
-        {photos.map(({ id, words, photo, sent }) => (
+        {photos.map(({ id, words, photo, sent, preview }) => (
           <li key={id}>
             <PhotoPreview photo={photo} words={words} />
             <div>
               <p>{words}</p>
               <p className={styles.second}>
                 {sentWords(sent, photo.size)}
+                {preview === 'sent' ? '; seen small already' : ''}
                 {failing ? '; waits for signal' : ''}
               </p>
               <Share of={(sent ?? 0) / Math.max(photo.size, 1)} />

@@ -13,6 +13,8 @@ export interface Outcome {
   told?: string;
   /** Of a photo that is not through: bytes that the shop has. */
   sent?: number;
+  /** Of a photo of which nothing else was sent yet: what became of its preview. */
+  preview?: 'sent' | 'none';
 }
 
 /** What an outbox is made of; a test brings its own. */
@@ -40,7 +42,7 @@ type Lane = keyof typeof lanes;
 
 /**
  * What waits on a device for the server. Things of one person are sent in the order in which they were noted, photos beside
- * them; each until the server has taken or refused it, however often it takes.
+ * them, the previews of all before any photo; each until the server has taken or refused it, however often it takes.
  */
 export function createOutbox({ store, send, alone, clock, announce, againAfterMs }: OutboxParts) {
   let pending: readonly Pending[] = [];
@@ -94,10 +96,11 @@ export function createOutbox({ store, send, alone, clock, announce, againAfterMs
     const through: string[] = [];
     const changed: Pending[] = [];
     for (const [index, entry] of entries.entries()) {
-      const { refused, told, sent } = outcomes[index] ?? {};
+      const { refused, told, sent, preview } = outcomes[index] ?? {};
       // It may have changed while it was on its way.
       const newest = pending.find(({ id }) => id === entry.id) ?? entry;
       if (sent !== undefined && newest.kind === 'photo') replace({ ...newest, sent });
+      else if (preview !== undefined && newest.kind === 'photo') replace({ ...newest, preview });
       else if (refused !== undefined) changed.push({ ...newest, refused });
       else {
         if (told !== undefined) changed.push({ ...newest, told });

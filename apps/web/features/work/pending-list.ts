@@ -1,4 +1,4 @@
-import { type Pending, type PendingClock, waits } from './pending.ts';
+import { type Pending, type PendingClock, type PendingPhoto, waits } from './pending.ts';
 
 /** As many clock events as go in one request; the shop takes 200. */
 const MOST_AT_ONCE = 100;
@@ -23,15 +23,16 @@ export function nextToSend(pending: readonly Pending[], personId: string): Pendi
   return mine.slice(0, Math.min(end < 0 ? mine.length : end, MOST_AT_ONCE));
 }
 
-/** The next photo: none before its finding is through. */
+/** The next photo: none before its finding is through, and those first whose preview has not gone yet. */
 export function nextPhoto(pending: readonly Pending[], personId: string): Pending[] {
-  const photo = pending.find(
-    (entry) =>
+  const photos = pending.filter(
+    (entry): entry is PendingPhoto =>
       entry.kind === 'photo' &&
       entry.personId === personId &&
       waits(entry) &&
       !pending.some(({ id, taken }) => id === entry.finding && taken === undefined),
   );
+  const photo = photos.find(({ preview }) => preview === undefined) ?? photos[0];
   return photo ? [photo] : [];
 }
 
@@ -48,9 +49,15 @@ export function afterReading(
     .map((entry): Pending => (unkept.has(entry.id) ? entry : { ...entry, taken: true }));
   const read = found.map((entry): Pending => {
     const mine = known.get(entry.id);
-    const sent = mine?.kind === 'photo' && mine.sent !== undefined ? { sent: mine.sent } : {};
+    const progress =
+      mine?.kind === 'photo'
+        ? {
+            ...(mine.sent !== undefined && { sent: mine.sent }),
+            ...(mine.preview !== undefined && { preview: mine.preview }),
+          }
+        : {};
     // A page of before kept them without a place.
-    return { ...entry, seq: entry.seq ?? entry.madeAt, ...sent };
+    return { ...entry, seq: entry.seq ?? entry.madeAt, ...progress };
   });
   return inOrder([...read, ...gone]);
 }

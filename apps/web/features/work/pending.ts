@@ -41,6 +41,8 @@ export type PendingPhoto = Common & {
   before?: string;
   /** Bytes that the shop has, as far as this page knows; not kept. */
   sent?: number;
+  /** What became of the small picture that goes first; missing until that is settled on this page; not kept. */
+  preview?: 'sent' | 'none';
 };
 
 export type PendingClock = Common & { kind: 'clock'; input: Omit<ClockInput, 'device'> };

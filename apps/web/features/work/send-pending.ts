@@ -14,11 +14,12 @@ import type { Outcome } from './outbox-core.ts';
 import type { Pending, PendingClock, PendingPhoto } from './pending.ts';
 import { isClock } from './pending-list.ts';
 import { sendPiece } from './send-photo.ts';
+import { sendPreview } from './send-preview.ts';
 
 type Answer = { result: { __typename: string; code?: string; message?: string } };
 
 /**
- * Sends some things: several clock events, or one of anything else; of a photo the next piece.
+ * Sends some things: several clock events, or one of anything else; of a photo its preview, then the next piece.
  *
  * @throws RequestProblem where the server took none and asking again may help, or somebody has to sign in first
  */
@@ -99,11 +100,14 @@ function refusalIn({ id }: Pending, problem: unknown): Outcome {
 }
 
 async function sendPhoto(entry: PendingPhoto): Promise<Outcome> {
-  const { sent, photoId } = await sendPiece(entry);
-  if (photoId === null) return { sent };
   const { finding: clientEventId, before } = entry;
-  const input = { clientEventId, photoId, ...(before !== undefined && { beforeId: before }) };
-  return outcomeOf(await requestFor(entry.personId, AddFindingPhotoDocument, { input }));
+  const join = async (photoId: string): Promise<Outcome> => {
+    const input = { clientEventId, photoId, ...(before !== undefined && { beforeId: before }) };
+    return outcomeOf(await requestFor(entry.personId, AddFindingPhotoDocument, { input }));
+  };
+  if (entry.preview === undefined) return { preview: await sendPreview(entry, join) };
+  const { sent, photoId } = await sendPiece({ id: entry.id, photo: entry.photo });
+  return photoId === null ? { sent } : join(photoId);
 }
 
 async function answerTo(entry: Exclude<Pending, PendingPhoto | PendingClock>): Promise<Answer> {

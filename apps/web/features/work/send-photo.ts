@@ -13,6 +13,13 @@ export interface Progress {
   photoId: string | null;
 }
 
+export interface Sent {
+  id: string;
+  photo: Blob;
+  /** The id of the photo that it stands for until that is through. */
+  previewOf?: string;
+}
+
 /** How far each photo is, by the shop's last answer. Forgotten when there was none: then the shop is asked. */
 const known = new Map<string, Progress>();
 
@@ -22,8 +29,9 @@ const known = new Map<string, Progress>();
  * @param id a UUID made by this device; sent again, it is the same photo
  * @throws RequestProblem; of kind `refused` with the server's sentence when it is not taken
  */
-export async function sendPiece({ id, photo }: { id: string; photo: Blob }): Promise<Progress> {
-  const at = known.get(id) ?? (await begin(id, photo));
+export async function sendPiece(upload: Sent): Promise<Progress> {
+  const { id, photo } = upload;
+  const at = known.get(id) ?? (await begin(upload));
   known.delete(id);
   if (at.photoId !== null) return at;
   const next = progressOf(
@@ -36,12 +44,16 @@ export async function sendPiece({ id, photo }: { id: string; photo: Blob }): Pro
   return next;
 }
 
-async function begin(id: string, photo: Blob): Promise<Progress> {
+/** The id under which the preview of a photo goes: always the same one, so that what was begun goes on. */
+export const previewIdOf = (id: string): string =>
+  id.slice(0, -1) + (Number.parseInt(id.slice(-1), 16) ^ 1).toString(16);
+
+async function begin({ id, photo, previewOf }: Sent): Promise<Progress> {
   try {
     return progressOf(
       await ask('POST', '/uploads', null, {
         'upload-length': String(photo.size),
-        'upload-metadata': `id ${btoa(id)}`,
+        'upload-metadata': `id ${btoa(id)}${previewOf === undefined ? '' : `,previewOf ${btoa(previewOf)}`}`,
       }),
     );
   } catch (problem) {
