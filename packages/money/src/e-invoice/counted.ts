@@ -1,4 +1,4 @@
-import { formatAmount, type Minor, minor } from '../amount.ts';
+import { formatAmount, minor } from '../amount.ts';
 import { type Currency, currency } from '../currency.ts';
 import { type DocumentTotals, documentTotals, type TaxCategory } from '../document-totals.ts';
 import type { IssuedDocument } from './issued-document.ts';
