@@ -80,17 +80,20 @@ const clock = (words: string) =>
 const gone = (label: string) =>
   `document.querySelector('[aria-label=${JSON.stringify(label)}]') === null`;
 
+const bench = () => `http://localhost:${line.port}/bench`;
+
 async function openBench(): Promise<Page> {
   const context = await browser.newContext({
-    baseURL: `http://localhost:${line.port}`,
+    baseURL: address,
     viewport: { width: 360, height: 740 },
     hasTouch: true,
     isMobile: true,
     reducedMotion: 'reduce',
   });
   const page = await context.newPage();
+  // Beside the line, whose address is none of the shop's.
   await signInByForm(page, 'mechanic');
-  await page.goto('/bench');
+  await page.goto(bench());
   await page
     .getByRole('button', { name: /^Start: / })
     .first()
@@ -109,11 +112,10 @@ it('the bench with no network, from touch to state', async () => {
   await page.reload();
   const rows = page.getByRole('button', { name: /^Start: / });
   await rows.first().waitFor();
-  const titles = await page
-    .getByRole('link', { name: /^Sheet of/ })
-    .evaluateAll<string[]>('(all) => all.map((one) => one.textContent.replace("Sheet of ", ""))');
+  const links = page.getByRole('link', { name: /^Sheet of/ });
+  const titles = (await links.allTextContents()).map((each) => each.replace('Sheet of ', ''));
   const [a = '', b = ''] = titles;
-  const start = (title: string) => page.getByRole('button', { name: `Start: ${title}` }).first();
+  const start = (title: string) => rows.filter({ hasText: title }).first();
   // Cautions are read once, before anything is measured.
   for (const title of [a, b]) {
     await start(title).tap();
@@ -142,19 +144,19 @@ it('the bench with no network, from touch to state', async () => {
       : touched(start(a), clock(a)),
   );
   await measure('open the sheet of an item', async () => {
-    await page.goto('/bench');
+    await page.goto(bench());
     const sheet = page.getByRole('link', { name: `Sheet of ${b}`, exact: true });
     await sheet.waitFor();
     return touched(sheet, text('It has to wait'));
   });
   await measure('open “Found something”', async () => {
-    await page.goto('/bench');
+    await page.goto(bench());
     const found = page.getByRole('link', { name: 'Found something' });
     await found.waitFor();
     return touched(found, text('How it looks to you'));
   });
 
-  await page.goto('/bench');
+  await page.goto(bench());
   await page.getByRole('link', { name: / of QQ-117$/ }).tap();
   await page.getByText('Note what you opened or took off').tap();
   await measure('note that a panel is open', async (nth) => {
@@ -179,7 +181,7 @@ it('the bench with no network, from touch to state', async () => {
     return touched(out.getByRole('button', { name: 'Count out' }), text(`Punch ${nth}, back`));
   });
 
-  await page.goto('/bench');
+  await page.goto(bench());
   const initialled: number[] = [];
   for (const title of titles.slice(0, 6)) {
     await page.getByRole('link', { name: `Sheet of ${title}`, exact: true }).tap();
@@ -189,7 +191,7 @@ it('the bench with no network, from touch to state', async () => {
       const label = (await open.first().getAttribute('aria-label')) ?? '';
       initialled.push(await touched(open.first(), gone(label)));
     }
-    await page.goto('/bench');
+    await page.goto(bench());
   }
   lines.push(told('initials under a line of a list', initialled));
 
