@@ -76,7 +76,7 @@ test('A directive is entered with its number, its revision and the shop’s task
   await form.getByLabel('Number', { exact: true }).fill('2031-04-07');
   await form.getByLabel('Revision').fill('A');
   await form.getByRole('combobox', { name: /The shop’s task for it/ }).fill('oil');
-  await form.getByRole('option').first().click();
+  await form.getByRole('listbox').getByRole('option').first().click();
   await expect(form).toContainText('Quoted as:');
   await axeFree(page);
   await page.screenshot({ path: test.info().outputPath('form.png'), fullPage: true });
