@@ -104,6 +104,16 @@ const documents = fc
     };
   });
 
+/** XML 1.0, 2.2 and 2.11: characters that it cannot hold are asked for, and every end of a line is a line feed. */
+const asXmlReads = (words: string) =>
+  [...words.replace(/\r\n?/g, '\n')]
+    .map((letter) => {
+      const code = letter.codePointAt(0) ?? 0;
+      const kept = code >= 32 ? code !== 0xfffe && code !== 0xffff : [9, 10].includes(code);
+      return kept ? letter : '?';
+    })
+    .join('');
+
 it('keeps the order of UBL 2.1 and BR-CO-10 to BR-CO-17 for four hundred random documents', () => {
   let notes = 0;
   fc.assert(
@@ -120,11 +130,7 @@ it('keeps the order of UBL 2.1 and BR-CO-10 to BR-CO-17 for four hundred random 
       const names = texts(root, `${document.credits ? 'CreditNote' : 'Invoice'}Line/Item/Name`);
       expect(names).toHaveLength(document.lines.length);
       for (const [index, name] of names.entries())
-        expect(name).toBe(
-          document.lines[index]?.title
-            .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '?')
-            .replace(/\r\n?/g, '\n'),
-        );
+        expect(name).toBe(asXmlReads(document.lines[index]?.title ?? ''));
     }),
     { numRuns: 400 },
   );
