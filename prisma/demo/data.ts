@@ -110,6 +110,8 @@ export type DemoPerson = {
   note?: string;
   signIn: { passphrase: string };
 };
+/** For the post and for invoices. Invented, but for the country, which the e-invoice's rules want from ISO 3166-1. */
+export type DemoPostalAddress = { line1: string; city: string; postcode: string; country: string };
 export type DemoContacts = {
   contacts: {
     key: string;
@@ -119,6 +121,7 @@ export type DemoContacts = {
     phone: string;
     of?: string;
     address?: string[];
+    postalAddress?: DemoPostalAddress;
   }[];
   authorities: {
     aircraft: string;
@@ -341,6 +344,8 @@ export type DemoFiles = {
     name: string;
     legalName: string;
     address: string[];
+    postalAddress: DemoPostalAddress;
+    registrations: { taxNumber: string; registrationNumber: string };
     email: string;
     phone: string;
     timeZone: string;

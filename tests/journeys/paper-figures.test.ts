@@ -72,6 +72,9 @@ test('A quote and an invoice say on paper what their pages say, figure by figure
   await page.getByRole('link', { name: /^Invoice 411/ }).click();
   await expect(page.getByRole('table', { name: 'What is billed, before tax' })).toBeVisible();
   await sideBySide(page);
+  const download = page.waitForEvent('download');
+  await page.getByRole('link', { name: 'E-invoice, XML' }).click();
+  expect((await download).suggestedFilename()).toBe('invoice-411.xml');
 });
 
 /** A figure as a quantity is written: 3.5, +1.8, −1.2, 336, 1,652, 1,180.00. */

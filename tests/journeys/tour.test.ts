@@ -54,6 +54,13 @@ test('The floor says what is in the hangar and what it waits for', async ({ brow
   await page.goto('/floor');
   await expect(page.getByRole('link', { name: 'QQ-117', exact: true })).toBeVisible();
   await expect(page.getByRole('main')).toContainText('Taken today');
+  // Departures of aircraft that are worked on carry what was promised when they came.
+  await expect(
+    page
+      .getByRole('button', { name: /leaves stand/ })
+      .filter({ hasText: 'promised, four in five:' })
+      .first(),
+  ).toBeVisible();
   await take(page, 'floor');
   await page.context().close();
 });

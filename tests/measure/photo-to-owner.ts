@@ -12,7 +12,7 @@ import { noted, type RunningShop, startShop } from '../support/running-shop.ts';
 
 const MBIT_S = 1;
 const LATENCY_MS = 50;
-const TIMES = 3;
+const TIMES = 2;
 
 let shop: RunningShop | null = null;
 let dir = '';
@@ -116,7 +116,9 @@ it('a photo on its way from the mechanic to the owner', async () => {
     const photo = await photograph(nth);
     const title = `Chafed line, photograph ${nth}`;
     await page.goto('/bench?found=');
-    await page.getByLabel('On which aircraft').selectOption({ label: await aircraftIn(page) });
+    const aircraft = page.getByLabel('On which aircraft');
+    const order = aircraft.locator('option', { hasText: 'QQ-117' });
+    await aircraft.selectOption(await order.getAttribute('value'));
     await page.getByLabel('What it is').fill(title);
     const shutter = performance.now();
     await page
@@ -154,8 +156,3 @@ it('a photo on its way from the mechanic to the owner', async () => {
   );
   expect(lines).toHaveLength(TIMES);
 }, 900_000);
-
-const aircraftIn = async (page: Page): Promise<string> => {
-  const options = await page.getByLabel('On which aircraft').locator('option').allTextContents();
-  return options.find((each) => each.startsWith('QQ-117')) ?? '';
-};

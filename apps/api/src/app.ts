@@ -12,6 +12,7 @@ import { globalId } from './ids.ts';
 import { createShopNews } from './live/shop-news.ts';
 import { mountStream } from './live/stream-route.ts';
 import { mountOwner } from './owner/owner-routes.ts';
+import { mountEInvoice } from './paper/e-invoice-route.ts';
 import { mountPaper } from './paper/paper-routes.ts';
 import { mountDevices } from './people/device-routes.ts';
 import { mountInvitations } from './people/invitation-routes.ts';
@@ -115,13 +116,15 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
   mountUploads(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
-  mountPaper(app, {
+  const paper = {
     client,
     viewerOf,
     uploadsDir: options.UPLOADS_DIR,
     webOrigin: options.WEB_ORIGIN,
     ...(options.now && { now: options.now }),
-  });
+  };
+  mountPaper(app, paper);
+  mountEInvoice(app, paper);
 
   mountDueFeeds(app, { client, ...(options.now && { now: options.now }) });
   mountArchives(app, {

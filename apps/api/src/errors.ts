@@ -51,6 +51,12 @@ const constraintSentences: Record<string, [RefusalCode, string]> = {
     'The last day of a certificate cannot be before its first.',
   ],
   station_has_its_number: ['BAD_INPUT', 'A repair station needs the number of its certificate.'],
+  address_whole: [
+    'BAD_INPUT',
+    'An address needs its first line, its city and its country, or none of it.',
+  ],
+  country_iso_3166: ['BAD_INPUT', 'A country needs its two letters of ISO 3166-1.'],
+  vat_number_has_country: ['BAD_INPUT', 'A VAT number needs its country’s two letters before it.'],
   lot_never_below_zero: [
     'AGAINST_RULE',
     'The lot holds less than that: stores never go below zero.',

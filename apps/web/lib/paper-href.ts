@@ -2,6 +2,13 @@
 type Paper = 'quote' | 'job-card' | 'discrepancies' | 'entry' | 'invoice' | 'status';
 
 /**
+ * The address of an issued invoice as an e-invoice.
+ *
+ * @example eInvoiceHref('abc') // → '/paper/invoice/abc.xml'
+ */
+export const eInvoiceHref = (id: string): string => `/paper/invoice/${encodeURIComponent(id)}.xml`;
+
+/**
  * The address of a paper as PDF.
  *
  * @example paperHref('entry', 'abc', 'sheet') // → '/paper/entry/abc.pdf?paper=sheet'

@@ -23,6 +23,7 @@ const order = (changes: Partial<Order> = {}): Order => ({
   costSoFar: '124000',
   beyondAuthority: '0',
   appointedLook: null,
+  promisedAtArrival: null,
   items: [item('in_work')],
   findings: [],
   ...changes,

@@ -3,6 +3,7 @@ import { builder } from '../builder.ts';
 import { chainHash } from '../evidence.ts';
 import { invoiceFacts, invoiceState, type invoiceStates } from '../states.ts';
 import { type DifferenceStep, differenceFacts, differenceOf, quotedOf } from './difference.ts';
+import { issuedDocument } from './issued-document.ts';
 import { owedFacts, owedOf, paidOf } from './owed.ts';
 
 export const InvoiceState = builder.enumType('InvoiceState', {
@@ -127,6 +128,12 @@ builder.prismaNode('Invoice', {
       description: 'From quoted to net, step by step; the steps add up exactly.',
       select: differenceFacts,
       resolve: differenceOf,
+    }),
+    eInvoiceLacks: t.stringList({
+      description:
+        'Why there can be no e-invoice of it (EN 16931), a sentence each; none: there can. A draft is looked at with the shop and the payer as they are now.',
+      select: { id: true },
+      resolve: async ({ id }, _, context) => (await issuedDocument(context, id)).lacks,
     }),
     chainHash: t.string({
       nullable: true,

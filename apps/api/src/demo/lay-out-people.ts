@@ -3,6 +3,7 @@ import { currency, parseAmount } from '@fairlead/money';
 import {
   type DemoContacts,
   type DemoPerson,
+  type DemoPostalAddress,
   type DemoRates,
   readDemo,
 } from '../../../../prisma/demo/data.ts';
@@ -23,6 +24,8 @@ export async function layOutShop(tx: Tx, shopId: string, clock: DemoClock): Prom
       id: shopId,
       name: shop.name,
       place: shop.address.join(', '),
+      ...columnsOf(shop.postalAddress),
+      ...shop.registrations,
       timeZone: shop.timeZone,
       currency: shop.currency,
       standing: 'mechanics',
@@ -157,6 +160,7 @@ export async function layOutContacts(
       email: contact.email,
       phone: contact.phone,
       address: addressOf(contact, contacts),
+      ...columnsOf(contact.postalAddress ?? houseOf(contact.of, contacts)?.postalAddress),
     })),
   });
   await tx.aircraftContact.createMany({
@@ -173,12 +177,23 @@ export async function layOutContacts(
   return keys;
 }
 
+const houseOf = (of: string | undefined, all: DemoContacts['contacts']) =>
+  all.find(({ key }) => key === of);
+
+const columnsOf = (address: DemoPostalAddress | undefined) =>
+  address && {
+    addressLine1: address.line1,
+    city: address.city,
+    postcode: address.postcode,
+    country: address.country,
+  };
+
 /** Whoever has no address of their own is reached at their organisation's. */
 function addressOf(
   { address, of }: DemoContacts['contacts'][number],
   all: DemoContacts['contacts'],
 ): string | null {
-  const house = all.find(({ key }) => key === of);
+  const house = houseOf(of, all);
   const lines = address ?? (house ? [house.name, ...(house.address ?? [])] : []);
   return lines.length > 0 ? lines.join(', ') : null;
 }

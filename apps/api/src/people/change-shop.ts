@@ -2,13 +2,17 @@ import type { BillingRounding, ShopStanding } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenQuantity, givenText } from '../given.ts';
+import { type GivenAddress, givenAddress } from '../postal-address.ts';
 import { shopForChange } from './for-change.ts';
+import { givenRegistrations, type Registrations } from './given-registrations.ts';
 import { givenClearance, givenCurrency, givenTimeZone } from './given-shop.ts';
 
-export interface ChangeShopInput {
+export interface ChangeShopInput extends Registrations {
   expectedVersion: number;
   name: string;
   place: string;
+  /** Left out: stays as it is; null: none. */
+  postalAddress?: GivenAddress | null | undefined;
   timeZone: string;
   currency: string;
   standing: ShopStanding;
@@ -25,6 +29,8 @@ export async function changeShop(context: Context, input: ChangeShopInput): Prom
   const given = {
     name: givenText(input.name, 'name', { least: 1, most: 120 }),
     place: givenText(input.place, 'place', { least: 1, most: 300 }),
+    ...(input.postalAddress !== undefined && givenAddress(input.postalAddress)),
+    ...givenRegistrations(input),
     timeZone: givenTimeZone(input.timeZone),
     currency: givenCurrency(input.currency),
     standing: input.standing,

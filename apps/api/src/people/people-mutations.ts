@@ -7,6 +7,7 @@ import { deactivatePerson } from './deactivate-person.ts';
 import { endCertificate } from './end-certificate.ts';
 import { invitePerson } from './invite-person.ts';
 import type { MadeInvitation } from './make-invitation.ts';
+import { setContactAddress } from './set-contact-address.ts';
 import {
   AddCertificateInput,
   AddPersonInput,
@@ -14,6 +15,7 @@ import {
   EndCertificateInput,
   InvitePersonInput,
   PersonAsReadInput,
+  SetContactAddressInput,
 } from './settings-inputs.ts';
 import { InvitationType } from './settings-types.ts';
 import { takeBackPerson } from './take-back-person.ts';
@@ -55,6 +57,22 @@ const PersonLeft = builder
   });
 
 builder.mutationFields((t) => ({
+  setContactAddress: t.prismaField({
+    type: 'Contact',
+    errors: {},
+    description:
+      "Sets a contact's postal address; an issued invoice keeps its own. For the front desk and the manager.",
+    args: {
+      input: t.arg({ type: SetContactAddressInput, required: true, description: 'Whose.' }),
+    },
+    resolve: async (query, _, { input: { contactId, postalAddress = null } }, context) => {
+      const id = await setContactAddress(context, {
+        contactId: keyOf('Contact', contactId, 'contactId'),
+        postalAddress,
+      });
+      return context.read.contact.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
   addPerson: t.field({
     type: AddedPerson,
     errors: {},

@@ -1,5 +1,6 @@
 import { BillingRounding, Capacity, CertificateKind, Role, ShopStanding } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { addressColumns, addressOf, PostalAddressType } from '../postal-address.ts';
 
 builder.enumType(Role, {
   name: 'Role',
@@ -60,6 +61,29 @@ export const ShopType = builder.prismaNode('Shop', {
   fields: (t) => ({
     name: t.exposeString('name', { description: 'Its name.' }),
     place: t.exposeString('place', { description: 'Where it is.' }),
+    postalAddress: t.field({
+      type: PostalAddressType,
+      nullable: true,
+      description: 'Where its post goes; it is the address of its invoices.',
+      select: addressColumns,
+      resolve: addressOf,
+    }),
+    vatNumber: t.exposeString('vatNumber', {
+      nullable: true,
+      description: 'Number of its VAT registration (EN 16931, BT-31).',
+    }),
+    taxNumber: t.exposeString('taxNumber', {
+      nullable: true,
+      description: 'Number of another registration for tax (BT-32).',
+    }),
+    registrationNumber: t.exposeString('registrationNumber', {
+      nullable: true,
+      description: 'Number of the registration of the business itself (BT-30).',
+    }),
+    exemptionReason: t.exposeString('exemptionReason', {
+      nullable: true,
+      description: 'Why tax category E is not taxed, in words for its invoices (BT-120).',
+    }),
     timeZone: t.exposeString('timeZone', {
       description: 'IANA time zone in which its days begin.',
     }),
@@ -137,6 +161,13 @@ builder.prismaNode('Contact', {
     name: t.exposeString('name', { description: 'Name of the person or company.' }),
     email: t.exposeString('email', { nullable: true, description: 'Address for mail.' }),
     phone: t.exposeString('phone', { nullable: true, description: 'Telephone.' }),
+    postalAddress: t.field({
+      type: PostalAddressType,
+      nullable: true,
+      description: 'Where post and invoices go.',
+      select: addressColumns,
+      resolve: addressOf,
+    }),
   }),
 });
 

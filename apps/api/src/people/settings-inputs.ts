@@ -6,8 +6,10 @@ import {
   TaxCategory,
 } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { PostalAddressInput } from '../postal-address.ts';
 
 const version = 'The version that was read; refused where somebody came first.';
+const stays = 'Left out: stays as it is; null: none.';
 const fromMinute = 'From, minutes from midnight.';
 const toMinute = 'To, minutes from midnight.';
 
@@ -17,6 +19,16 @@ export const ChangeShopInput = builder.inputType('ChangeShopInput', {
     expectedVersion: t.int({ required: true, description: version }),
     name: t.string({ required: true, description: 'Its name, 1 to 120 characters.' }),
     place: t.string({ required: true, description: 'Where it is, 1 to 300 characters.' }),
+    postalAddress: t.field({
+      type: PostalAddressInput,
+      description: `Where its post goes. ${stays}`,
+    }),
+    vatNumber: t.string({ description: `With its country before it. ${stays}` }),
+    taxNumber: t.string({ description: `Of another registration for tax. ${stays}` }),
+    registrationNumber: t.string({ description: `Of the business itself. ${stays}` }),
+    exemptionReason: t.string({
+      description: `Why tax category E is not taxed, for its invoices. ${stays}`,
+    }),
     timeZone: t.string({ required: true, description: 'IANA time zone, such as UTC.' }),
     currency: t.string({
       required: true,
@@ -46,6 +58,13 @@ export const ChangeShopInput = builder.inputType('ChangeShopInput', {
       required: true,
       description: 'Which meter time in service is derived from, 3 to 300 characters.',
     }),
+  }),
+});
+export const SetContactAddressInput = builder.inputType('SetContactAddressInput', {
+  description: "Where a contact's post and invoices go.",
+  fields: (t) => ({
+    contactId: t.id({ required: true, description: 'Whose.' }),
+    postalAddress: t.field({ type: PostalAddressInput, description: 'Left out: none any more.' }),
   }),
 });
 export const AddPersonInput = builder.inputType('AddPersonInput', {

@@ -6,16 +6,18 @@ import { useRef, useState } from 'react';
 import { Button, ButtonLink } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { request } from '../../graphql/request.ts';
-import { paperHref } from '../../lib/paper-href.ts';
+import { eInvoiceHref, paperHref } from '../../lib/paper-href.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
+import { AddressForm } from './address-form.tsx';
 import { AskOnce } from './ask-once.tsx';
 import styles from './books.module.css';
+import { EInvoiceNeeds } from './e-invoice-needs.tsx';
 import { CreditInvoiceDocument, DraftInvoiceDocument, type Invoice } from './invoice-documents.ts';
 import { invoiceHref, invoiceName } from './invoice-words.ts';
 import { IssueForm } from './issue-form.tsx';
 import { PaymentForm } from './payment-form.tsx';
 
-type Open = 'issue' | 'pay' | 'credit' | null;
+type Open = 'issue' | 'pay' | 'credit' | 'address' | null;
 
 /** What can be done with an invoice in its state. Nothing here is printed. */
 export function InvoiceActions({
@@ -90,18 +92,33 @@ export function InvoiceActions({
           </Button>
         ) : null}
         {stands ? way('credit', 'Credit', 'outline') : null}
+        {draft ? way('address', 'Payer’s address', 'outline') : null}
         <Button onClick={() => window.print()}>Print</Button>
         <ButtonLink href={paperHref('invoice', invoice.id)}>PDF, A4</ButtonLink>
         <ButtonLink href={paperHref('invoice', invoice.id, 'letter')}>PDF, Letter</ButtonLink>
+        {draft || invoice.eInvoiceLacks.length > 0 ? null : (
+          <ButtonLink href={eInvoiceHref(invoice.id)}>E-invoice, XML</ButtonLink>
+        )}
       </div>
       {draft && !ready ? (
         <p className={styles.second}>
           It can be issued when {invoice.order.aircraft.registration} is released.
         </p>
       ) : null}
+      <EInvoiceNeeds invoice={invoice} />
       {refused === undefined ? null : <ErrorNote head="Not drafted">{refused}</ErrorNote>}
       {open === 'issue' ? (
         <IssueForm invoice={invoice} shop={shop} onBack={close} onIssued={onDone} />
+      ) : null}
+      {open === 'address' ? (
+        <AddressForm
+          contact={invoice.contact}
+          onBack={close}
+          onSaved={async () => {
+            close();
+            await onDone();
+          }}
+        />
       ) : null}
       {open === 'pay' ? (
         <PaymentForm

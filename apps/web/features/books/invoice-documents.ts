@@ -118,11 +118,19 @@ export const InvoiceSheetDocument = graphql(`
     issuedAt
     dueOn
     chainHash
+    eInvoiceLacks
     contact {
       id
       name
       email
       phone
+      postalAddress {
+        line1
+        line2
+        city
+        postcode
+        country
+      }
     }
     order {
       id
@@ -175,6 +183,21 @@ export const InvoiceSheetDocument = graphql(`
 `);
 
 export type Invoice = InvoiceOnSheetFragment;
+
+export const SetContactAddressDocument = graphql(`
+  mutation SetContactAddress($input: SetContactAddressInput!) {
+    setContactAddress(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+      ... on Contact {
+        id
+      }
+    }
+  }
+`);
 
 export const DraftInvoiceDocument = graphql(`
   mutation DraftInvoice($input: DraftInvoiceInput!) {

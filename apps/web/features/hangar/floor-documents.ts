@@ -85,6 +85,10 @@ export const FloorDocument = graphql(`
       costSoFar
       beyondAuthority
       appointedLook
+      promisedAtArrival {
+        p50
+        p80
+      }
       items {
         state
         waitingFor

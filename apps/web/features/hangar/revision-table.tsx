@@ -1,7 +1,9 @@
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
+import { dayOf } from '../../lib/shop-time.ts';
 import { Delta } from './delta.tsx';
 import type { Change, Floor } from './floor-documents.ts';
 import { standName } from './floor-words.ts';
+import { PromiseLine } from './promise-line.tsx';
 import styles from './revisions.module.css';
 import { conflictsAt } from './standing.ts';
 import type { Carrying } from './use-carrying.ts';
@@ -74,6 +76,13 @@ export function RevisionTable({
               )}
               {change.late ? <span className={styles.late}> late</span> : null}
               {isDoubtful(floor, change) ? <span className={styles.wrong}> cannot be</span> : null}
+              {change.kind === 'departure' && change.stay.order?.promisedAtArrival ? (
+                <PromiseLine
+                  promised={change.stay.order.promisedAtArrival}
+                  today={dayOf(floor.asOf, timeZone)}
+                  leavesOn={dayOf(change.at, timeZone)}
+                />
+              ) : null}
             </span>
           </button>
           {carrying === null || change.kind === 'departure' ? null : (

@@ -21,6 +21,17 @@ export const ShopSheetDocument = graphql(`
           version
           name
           place
+          postalAddress {
+            line1
+            line2
+            city
+            postcode
+            country
+          }
+          vatNumber
+          taxNumber
+          registrationNumber
+          exemptionReason
           timeZone
           currency
           standing

@@ -1,6 +1,7 @@
 'use client';
 
 import type { FormEvent } from 'react';
+import { AddressFields, givenAddress, typedAddress } from '../../components/AddressFields.tsx';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, LongField, Select } from '../../components/Field.tsx';
@@ -23,6 +24,11 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
   } = useTyped({
     name: shop.name,
     place: shop.place,
+    ...typedAddress(shop.postalAddress),
+    vatNumber: shop.vatNumber ?? '',
+    taxNumber: shop.taxNumber ?? '',
+    registrationNumber: shop.registrationNumber ?? '',
+    exemptionReason: shop.exemptionReason ?? '',
     timeZone: shop.timeZone,
     currency: shop.currency,
     standing: shop.standing,
@@ -35,9 +41,10 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
   const metres = Number(typed.clearance.replace(',', '.'));
   const known = Number.isFinite(metres) && typed.clearance.trim() !== '' && metres >= 0;
   const saving = useSetting(async () => {
-    const { clearance: _, ...rest } = typed;
+    const { clearance: _, line1, line2, city, postcode, country, ...rest } = typed;
     const input = {
       ...rest,
+      postalAddress: givenAddress({ line1, line2, city, postcode, country }),
       expectedVersion: shop.version,
       clearanceMm: Math.round(metres * 1000),
       billingStep: typed.billingStep.trim().replace(',', '.'),
@@ -63,6 +70,20 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
       onChange={(event) => set({ [name]: event.currentTarget.value })}
     />
   );
+  const registered = (
+    name: 'vatNumber' | 'taxNumber' | 'registrationNumber' | 'exemptionReason',
+    label: string,
+    hint: string,
+  ) => (
+    <Field
+      label={label}
+      figures={name !== 'exemptionReason'}
+      value={typed[name]}
+      hint={meanwhile(name) ?? hint}
+      wrong={saving.about(name)}
+      onChange={(event) => set({ [name]: event.currentTarget.value })}
+    />
+  );
   const longText = (name: 'place' | 'timeInServiceBasis', label: string) => (
     <LongField
       label={label}
@@ -80,6 +101,17 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
         {text('name', 'Name')}
         {text('timeZone', 'Time zone')}
         <div className={styles.whole}>{longText('place', 'Place')}</div>
+        <AddressFields typed={typed} onType={set} wrong={saving.about} hint={meanwhile} />
+        {registered('registrationNumber', 'Legal registration', 'An e-invoice needs this or VAT.')}
+        {registered('vatNumber', 'VAT number', 'With its country’s two letters before it.')}
+        {registered('taxNumber', 'Other tax registration', 'Where there is no VAT number.')}
+        <div className={styles.whole}>
+          {registered(
+            'exemptionReason',
+            'Why tax category E is not taxed',
+            'For invoices that have it.',
+          )}
+        </div>
         <Select
           label="Signs on"
           value={typed.standing}
