@@ -166,6 +166,21 @@ describe('the order in which photos go', () => {
     expect(mine.rows.size).toBe(0);
   });
 
+  test('a photo goes before the page has read what followed from its finding', async () => {
+    const { got, send } = twoSteps(() => ({ preview: 'sent' }));
+    const page = device().page(send);
+    let read = () => {};
+    const reading = new Promise<void>((resolve) => (read = resolve));
+    page.open({ personId: 'p', onTaken: () => reading });
+    const finding = noted({ kind: 'finding' } as never);
+    const picture = photo(finding.id);
+    await page.add(finding, picture);
+    await vi.waitFor(() => expect(got).toEqual([`preview ${picture.id}`, `photo ${picture.id}`]));
+    expect(page.now()).toHaveLength(2);
+    read();
+    await vi.waitFor(() => expect(page.now()).toEqual([]));
+  });
+
   test('one that is taken while a photo goes in pieces is seen before the rest of that', async () => {
     const finding = 'through';
     const [first, second] = [photo(finding), photo(finding)] as [PendingPhoto, PendingPhoto];

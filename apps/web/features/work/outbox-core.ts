@@ -147,6 +147,8 @@ export function createOutbox({ store, send, alone, clock, announce, againAfterMs
           if (mine.length > 0) await apply(mine, await send(mine));
         });
         failing[lane] = false;
+        // A photo goes as soon as its finding is through, before the page has read what followed from that.
+        if (lane === 'quick' && waitsIn('photos').length > 0) sendNow();
       }
       await showTaken();
       // Also where there was nothing to send: else what comes next would wait for an attempt that nobody makes.
