@@ -71,7 +71,10 @@ test.beforeAll(async () => {
         state === 'open' && task !== null && order.aircraft.registration === 'QQ-117',
     ),
     photo: first(({ findings }) => findings.some(({ photos }) => photos.length > 0)),
-    critical: first(({ critical, state }) => critical && state === 'waiting'),
+    // In the demo it waits for its part; another journey may have taken it up.
+    critical: first(
+      ({ critical, state }) => critical && ['open', 'in_work', 'waiting'].includes(state),
+    ),
   };
   const photoId = at.photo.findings.flatMap(({ photos }) => photos)[0]?.id ?? '';
   const photo = page.waitForResponse(
@@ -334,7 +337,8 @@ test('A second look given with no network counts when it comes; one of who worke
     inspector(item('reopenItem', 'ItemReasonInput'), { input: { itemId, reason } });
   const look = page.getByRole('region', { name: 'Second look' });
 
-  await mechanic(item('resumeItem', 'ItemInput'), { input: { itemId } });
+  const waited = (await facts()).state === 'waiting';
+  if (waited) await mechanic(item('resumeItem', 'ItemInput'), { input: { itemId } });
   await finish();
   await toSheet(at.critical);
   await expect(look).toContainText('Hesper Lyle gave the first initials');
@@ -378,8 +382,9 @@ test('A second look given with no network counts when it comes; one of who worke
   await everythingSent(page);
   expect((await facts()).state).toBe('done');
 
-  // As the demo has it.
+  // As it was found.
   await reopen('The pump of the order has not come after all.');
+  if (!waited) return;
   await mechanic(item('waitItem', 'WaitItemInput'), {
     input: { itemId, waitingFor: 'parts', note: 'The pump is on its way.' },
   });
