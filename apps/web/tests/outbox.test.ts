@@ -26,6 +26,23 @@ describe('the outbox', () => {
     await vi.waitFor(() => expect(got).toEqual([finding.id, picture.id]));
     expect(page.failing()).toBe(false);
   });
+  test('an act goes at once while the page still reads what followed from the one before', async () => {
+    const { send, got } = shop();
+    const page = device().page(send);
+    let read = () => {};
+    const reading = new Promise<void>((resolve) => (read = resolve));
+    page.open({ personId: 'p', onTaken: () => reading });
+    const acts = [noted(), noted(), noted()];
+    for (const act of acts) {
+      await page.add(act);
+      await vi.waitFor(() => expect(got).toContain(act.id));
+    }
+    // Until it is read, what was done is still laid over what the page knows.
+    expect(page.now()).toHaveLength(3);
+    read();
+    await vi.waitFor(() => expect(page.now()).toEqual([]));
+    expect(page.failing()).toBe(false);
+  });
   test('sends in the order in which things were noted, also after the device’s clock was set back', async () => {
     const { got, send } = shop();
     const mine = device();

@@ -52,6 +52,8 @@ export function createOutbox({ store, send, alone, clock, announce, againAfterMs
   let reading: Promise<void> | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
   const running: Record<Lane, Promise<void> | null> = { quick: null, photos: null };
+  /** While the page reads what followed: told when there is more to send. */
+  const comes: Record<Lane, (() => void) | null> = { quick: null, photos: null };
   const keeping = createKeeping(store);
   const listeners = new Set<() => void>();
 
@@ -137,20 +139,34 @@ export function createOutbox({ store, send, alone, clock, announce, againAfterMs
     );
   }
 
+  /** What comes while the page reads goes at once, and is read with the rest: a slow reading holds no act back. */
+  async function shownOrMore(lane: Lane): Promise<'shown' | 'more'> {
+    const more = new Promise<'more'>((resolve) => {
+      comes[lane] = () => resolve('more');
+    });
+    const shown = showTaken().then(() => 'shown' as const);
+    // Where more came first, the reading that follows it says what went wrong.
+    shown.catch(() => undefined);
+    return Promise.race([shown, more]).finally(() => {
+      comes[lane] = null;
+    });
+  }
+
   async function drain(lane: Lane): Promise<void> {
     await loaded();
     try {
-      for (let entries = waitsIn(lane); entries.length > 0; entries = waitsIn(lane)) {
-        const some = entries;
-        await alone(`fairlead-${lane}`, async () => {
-          const mine = await notSentElsewhere(some);
-          if (mine.length > 0) await apply(mine, await send(mine));
-        });
-        failing[lane] = false;
-        // A photo goes as soon as its finding is through, before the page has read what followed from that.
-        if (lane === 'quick' && waitsIn('photos').length > 0) sendNow();
-      }
-      await showTaken();
+      do {
+        for (let entries = waitsIn(lane); entries.length > 0; entries = waitsIn(lane)) {
+          const some = entries;
+          await alone(`fairlead-${lane}`, async () => {
+            const mine = await notSentElsewhere(some);
+            if (mine.length > 0) await apply(mine, await send(mine));
+          });
+          failing[lane] = false;
+          // A photo goes as soon as its finding is through, before the page has read what followed from that.
+          if (lane === 'quick' && waitsIn('photos').length > 0) sendNow();
+        }
+      } while ((await shownOrMore(lane)) === 'more');
       // Also where there was nothing to send: else what comes next would wait for an attempt that nobody makes.
       failing[lane] = false;
     } catch (problem) {
@@ -171,6 +187,7 @@ export function createOutbox({ store, send, alone, clock, announce, againAfterMs
     if (sender === null) return;
     clearTimeout(timer);
     for (const lane of ['quick', 'photos'] as const) {
+      if (waitsIn(lane).length > 0) comes[lane]?.();
       running[lane] ??= drain(lane).finally(() => {
         running[lane] = null;
         set([...pending]);

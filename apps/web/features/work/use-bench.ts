@@ -59,8 +59,11 @@ export function useBench() {
     return outbox.open({
       personId,
       onTaken: async () => {
-        for (const key of ['item', 'itemCare', 'openOnOrder'])
-          await queries.invalidateQueries({ queryKey: [key] });
+        await Promise.all(
+          ['item', 'itemCare', 'openOnOrder'].map((key) =>
+            queries.invalidateQueries({ queryKey: [key] }),
+          ),
+        );
         // The list that comes next then brings what is kept of the other sheets up to date.
         await import('./keep-bench.ts').then(
           ({ sheetsAreOld }) => sheetsAreOld(),
