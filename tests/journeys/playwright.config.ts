@@ -39,7 +39,7 @@ export default defineConfig({
   fullyParallel: false,
   retries: 0,
   timeout: 90_000,
-  expect: { timeout: 10_000 },
+  expect: { timeout: 20_000 },
   forbidOnly: Boolean(process.env.CI),
   globalTeardown: './leave-nothing.ts',
   use: {
