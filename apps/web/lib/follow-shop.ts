@@ -1,4 +1,5 @@
 import type { QueryClient } from '@tanstack/react-query';
+import { onceMore } from './once-more.ts';
 
 const ADDRESS = `/graphql/stream?query=${encodeURIComponent('subscription{changes{things}}')}`;
 
@@ -30,12 +31,16 @@ export function followShop(queries: QueryClient): () => void {
   let again: ReturnType<typeof setTimeout> | undefined;
   let soon: ReturnType<typeof setTimeout> | undefined;
 
+  // A round that each change cut off and began anew would never end while a whole hangar clocks.
+  const round = onceMore(() =>
+    queries.invalidateQueries({
+      predicate: ({ queryKey }) => !STANDING.has(String(queryKey[0])),
+    }),
+  );
   const askAnew = () => {
     soon ??= setTimeout(() => {
       soon = undefined;
-      void queries.invalidateQueries({
-        predicate: ({ queryKey }) => !STANDING.has(String(queryKey[0])),
-      });
+      round();
     }, TOGETHER_MS);
   };
   const leave = () => {
