@@ -8,7 +8,7 @@ import { request } from '../../graphql/request.ts';
 import type { Invitation } from './invitation-shown.tsx';
 import styles from './people.module.css';
 import { PersonFields, type PersonTyped } from './person-fields.tsx';
-import { AddPersonDocument } from './shop-documents.ts';
+import { AddPersonDocument } from './shop-mutations.ts';
 import { useSetting } from './use-setting.ts';
 
 /** Somebody begins to work here; with an address they also get an invitation. */

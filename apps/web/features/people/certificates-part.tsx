@@ -8,12 +8,8 @@ import { request } from '../../graphql/request.ts';
 import { calendarDateText } from '../../lib/figures/dates.ts';
 import styles from './people.module.css';
 import { certificateWords, listed } from './people-words.ts';
-import {
-  AddCertificateDocument,
-  type CertificateOnSheet,
-  EndCertificateDocument,
-  type PersonOnSheet,
-} from './shop-documents.ts';
+import type { CertificateOnSheet, PersonOnSheet } from './shop-documents.ts';
+import { AddCertificateDocument, EndCertificateDocument } from './shop-mutations.ts';
 import { useSetting } from './use-setting.ts';
 
 type Kind = CertificateOnSheet['certificate']['kind'];

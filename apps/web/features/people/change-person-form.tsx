@@ -7,7 +7,8 @@ import { request } from '../../graphql/request.ts';
 import styles from './people.module.css';
 import { listed, lostWith, rolesText } from './people-words.ts';
 import { PersonFields } from './person-fields.tsx';
-import { ChangePersonDocument, type PersonOnSheet } from './shop-documents.ts';
+import type { PersonOnSheet } from './shop-documents.ts';
+import { ChangePersonDocument } from './shop-mutations.ts';
 import { useSetting } from './use-setting.ts';
 import { useTyped } from './use-typed.ts';
 

@@ -7,7 +7,8 @@ import { Field, Select } from '../../components/Field.tsx';
 import type { AddTaxRateInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import styles from './people.module.css';
-import { AddLabourRateDocument, AddTaxRateDocument, type ShopSheet } from './shop-documents.ts';
+import type { ShopSheet } from './shop-documents.ts';
+import { AddLabourRateDocument, AddTaxRateDocument } from './shop-mutations.ts';
 import { useSetting } from './use-setting.ts';
 
 /** A new hourly rate, from a day on. */

@@ -9,7 +9,8 @@ import { request } from '../../graphql/request.ts';
 import { ClearanceDrawing } from './clearance-drawing.tsx';
 import styles from './people.module.css';
 import { standingWords } from './people-words.ts';
-import { ChangeShopDocument, type ShopSheet } from './shop-documents.ts';
+import type { ShopSheet } from './shop-documents.ts';
+import { ChangeShopDocument } from './shop-mutations.ts';
 import { useSetting } from './use-setting.ts';
 import { useTyped } from './use-typed.ts';
 

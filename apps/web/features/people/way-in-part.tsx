@@ -7,12 +7,12 @@ import { Field } from '../../components/Field.tsx';
 import { request } from '../../graphql/request.ts';
 import type { Invitation } from './invitation-shown.tsx';
 import styles from './people.module.css';
+import type { PersonOnSheet } from './shop-documents.ts';
 import {
   DeactivatePersonDocument,
   InvitePersonDocument,
-  type PersonOnSheet,
   TakeBackPersonDocument,
-} from './shop-documents.ts';
+} from './shop-mutations.ts';
 import { useSetting } from './use-setting.ts';
 
 /** How somebody comes in, and how they go. */

@@ -6,7 +6,7 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import { request } from '../../graphql/request.ts';
 import styles from './people.module.css';
-import { SetWeekDocument } from './shop-documents.ts';
+import { SetWeekDocument } from './shop-mutations.ts';
 import { useSetting } from './use-setting.ts';
 import { useTyped } from './use-typed.ts';
 import type { Whose } from './week-words.ts';
