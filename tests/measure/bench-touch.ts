@@ -1,49 +1,27 @@
 // From a touch on the bench to the state that it shows, with no network, on a telephone's slow processor.
 // In tests/: npx vitest run --config measure/vitest.config.ts measure/bench-touch.ts. Wanted: 100 ms or less.
 // Starts a shop of its own, or takes the one at FAIRLEAD_ADDRESS (its demo's sign-ins are used).
-import { mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
-import path from 'node:path';
-import { type Browser, chromium, type Locator, type Page } from '@playwright/test';
+import type { Locator, Page } from '@playwright/test';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { signInByForm } from '../journeys/people.ts';
 import { type CuttableLine, cuttableLine } from '../support/cuttable-line.ts';
-import { noted, type RunningShop, startShop } from '../support/running-shop.ts';
+import { measuredShop } from '../support/measured-shop.ts';
 
 /** How much slower than this machine's processor, by Chromium's own emulation. */
 const SLOWER = 4;
 const TIMES = 8;
 
-let shop: RunningShop | null = null;
-let dir = '';
-let browser: Browser;
+const here = measuredShop('touch');
 let line: CuttableLine;
-let address = process.env.FAIRLEAD_ADDRESS ?? '';
 beforeAll(async () => {
-  if (address === '') {
-    dir = mkdtempSync(
-      path.join(process.getuid?.() === 0 ? '/var/tmp' : os.tmpdir(), 'fairlead-touch-'),
-    );
-    shop = startShop(dir);
-    await shop.says(/Fairlead is ready/);
-    ({ address } = noted(dir));
-  }
-  line = await cuttableLine(Number(new URL(address).port));
-  browser = await chromium.launch({
-    executablePath: process.env.CHROMIUM_PATH || '/usr/bin/chromium',
-    args: ['--disable-gpu', ...(process.getuid?.() === 0 ? ['--no-sandbox'] : [])],
-  });
-}, 600_000);
+  line = await cuttableLine(Number(new URL(here.address).port));
+});
 const lines: string[] = [];
 afterAll(async () => {
   console.info(lines.join('\n'));
-  await browser.close();
   await line.close();
-  if (shop === null) return;
-  shop.interrupt();
-  await shop.ended;
-  rmSync(dir, { recursive: true, force: true });
-}, 60_000);
+});
 
 /** Milliseconds from the finger's coming down to the first frame after `shows` (an expression of the page) is true. */
 async function touched(what: Locator, shows: string): Promise<number> {
@@ -85,8 +63,8 @@ const gone = (label: string) =>
 const bench = () => `http://localhost:${line.port}/bench`;
 
 async function openBench(): Promise<Page> {
-  const context = await browser.newContext({
-    baseURL: address,
+  const context = await here.browser.newContext({
+    baseURL: here.address,
     viewport: { width: 360, height: 740 },
     hasTouch: true,
     isMobile: true,
@@ -198,7 +176,7 @@ it('the bench with no network, from touch to state', async () => {
   lines.push(told('initials under a line of a list', initialled));
 
   lines.unshift(
-    `The bench with the line cut, processor ${SLOWER}× slower (Emulation.setCPUThrottlingRate), 360 × 740, Chromium ${browser.version()};`,
+    `The bench with the line cut, processor ${SLOWER}× slower (Emulation.setCPUThrottlingRate), 360 × 740, Chromium ${here.browser.version()};`,
     `from pointerdown to the first frame with the state; load ${os.loadavg()[0]?.toFixed(1)} on ${os.cpus().length} processors. Wanted: 100 ms.`,
   );
 }, 600_000);

@@ -1,14 +1,12 @@
 // How much of a frame it takes to drag one of 40 aircraft over the floor, in a real browser on the built page.
 // In tests/: npx vitest run --config measure/vitest.config.ts measure/floor-drag.ts. Wanted: at most 16 ms a frame.
 // Starts a shop of its own, or takes the one at FAIRLEAD_ADDRESS (its demo's sign-ins are used).
-import { mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
-import path from 'node:path';
-import { type Browser, chromium, type Page } from '@playwright/test';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Page } from '@playwright/test';
+import { expect, it } from 'vitest';
 import { signInByForm as signIn } from '../journeys/people.ts';
 import { largeFloor } from '../support/large-floor.ts';
-import { noted, type RunningShop, startShop } from '../support/running-shop.ts';
+import { measuredShop } from '../support/measured-shop.ts';
 
 const AIRCRAFT = 40;
 const STROKES = 8;
@@ -25,35 +23,11 @@ interface TraceEvent {
   args?: { name?: string };
 }
 
-let shop: RunningShop | null = null;
-let dir = '';
-let browser: Browser;
-let address = process.env.FAIRLEAD_ADDRESS ?? '';
-beforeAll(async () => {
-  if (address === '') {
-    dir = mkdtempSync(
-      path.join(process.getuid?.() === 0 ? '/var/tmp' : os.tmpdir(), 'fairlead-floor-'),
-    );
-    shop = startShop(dir);
-    await shop.says(/Fairlead is ready/);
-    ({ address } = noted(dir));
-  }
-  browser = await chromium.launch({
-    executablePath: process.env.CHROMIUM_PATH || '/usr/bin/chromium',
-    args: ['--disable-gpu', ...(process.getuid?.() === 0 ? ['--no-sandbox'] : [])],
-  });
-}, 600_000);
-afterAll(async () => {
-  await browser.close();
-  if (shop === null) return;
-  shop.interrupt();
-  await shop.ended;
-  rmSync(dir, { recursive: true, force: true });
-}, 60_000);
+const here = measuredShop('floor');
 
 async function openLargeFloor(): Promise<Page> {
-  const context = await browser.newContext({
-    baseURL: address,
+  const context = await here.browser.newContext({
+    baseURL: here.address,
     viewport: { width: 1440, height: 900 },
   });
   const page = await context.newPage();
@@ -122,11 +96,11 @@ function told(values: readonly number[]): string {
 it('a floor of 40 aircraft while one is dragged', async () => {
   const page = await openLargeFloor();
   await drag(page);
-  await browser.startTracing(page, {
+  await here.browser.startTracing(page, {
     categories: ['devtools.timeline', 'disabled-by-default-devtools.timeline', 'toplevel'],
   });
   const stamps = await drag(page);
-  const trace = JSON.parse((await browser.stopTracing()).toString()) as {
+  const trace = JSON.parse((await here.browser.stopTracing()).toString()) as {
     traceEvents: TraceEvent[];
   };
   const events = trace.traceEvents;

@@ -1,44 +1,18 @@
 // From the shutter to the owner's page, on a line of 1 Mbit/s: when the finding is there, when its photo, when the whole one.
 // In tests/: npx vitest run --config measure/vitest.config.ts measure/photo-to-owner.ts. Wanted: its photo within 5 s.
 // Starts a shop of its own, or takes the one at FAIRLEAD_ADDRESS (its demo's sign-ins are used).
-import { mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
-import path from 'node:path';
-import { type Browser, chromium, type Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import sharp from 'sharp';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import { signInByForm } from '../journeys/people.ts';
-import { noted, type RunningShop, startShop } from '../support/running-shop.ts';
+import { measuredShop } from '../support/measured-shop.ts';
 
 const MBIT_S = 1;
 const LATENCY_MS = 50;
 const TIMES = 2;
 
-let shop: RunningShop | null = null;
-let dir = '';
-let browser: Browser;
-let address = process.env.FAIRLEAD_ADDRESS ?? '';
-beforeAll(async () => {
-  if (address === '') {
-    dir = mkdtempSync(
-      path.join(process.getuid?.() === 0 ? '/var/tmp' : os.tmpdir(), 'fairlead-shutter-'),
-    );
-    shop = startShop(dir);
-    await shop.says(/Fairlead is ready/);
-    ({ address } = noted(dir));
-  }
-  browser = await chromium.launch({
-    executablePath: process.env.CHROMIUM_PATH || '/usr/bin/chromium',
-    args: ['--disable-gpu', ...(process.getuid?.() === 0 ? ['--no-sandbox'] : [])],
-  });
-}, 600_000);
-afterAll(async () => {
-  await browser.close();
-  if (shop === null) return;
-  shop.interrupt();
-  await shop.ended;
-  rmSync(dir, { recursive: true, force: true });
-}, 60_000);
+const here = measuredShop('shutter');
 
 /** A photo as large as a telephone takes it: 12 megapixels, soft shapes under the grain of a sensor. */
 async function photograph(nth: number): Promise<Buffer> {
@@ -66,17 +40,17 @@ async function photograph(nth: number): Promise<Buffer> {
 }
 
 async function ownersLink(): Promise<string> {
-  const context = await browser.newContext({ baseURL: address });
+  const context = await here.browser.newContext({ baseURL: here.address });
   const page = await context.newPage();
   await signInByForm(page, 'front desk');
   await page.goto('/desk');
   const order = page.getByRole('link', { name: /QQ-117/ }).first();
-  await page.goto(new URL((await order.getAttribute('href')) ?? '', address).href);
+  await page.goto(new URL((await order.getAttribute('href')) ?? '', here.address).href);
   const part = page.getByRole('region', { name: 'The owner’s page' });
   await part.getByRole('button', { name: 'Make a link' }).click();
   const link = await part.getByRole('textbox', { name: /Copy it now/ }).inputValue();
   await context.close();
-  return new URL(new URL(link).pathname, address).href;
+  return new URL(new URL(link).pathname, here.address).href;
 }
 
 /** Seconds from the shutter until the owner's page, asked again and again, shows something of the finding. */
@@ -89,8 +63,8 @@ async function until(shutter: number, shows: () => Promise<boolean>): Promise<nu
 }
 
 async function mechanic(): Promise<Page> {
-  const context = await browser.newContext({
-    baseURL: address,
+  const context = await here.browser.newContext({
+    baseURL: here.address,
     viewport: { width: 360, height: 740 },
   });
   const page = await context.newPage();
@@ -133,7 +107,7 @@ it('a photo on its way from the mechanic to the owner', async () => {
     const picture = await until(shutter, async () => {
       const source = /src="([^"]+\/thumb)"/.exec((await part()) ?? '')?.[1];
       if (source === undefined) return false;
-      seen = new URL(source, address).href;
+      seen = new URL(source, here.address).href;
       return (await fetch(seen)).status === 200;
     });
     let whole = 0;

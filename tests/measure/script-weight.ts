@@ -1,42 +1,13 @@
 // How many bytes of script each page loads, by brotli and by gzip, and how soon the owner's page can be read.
 // In tests/: npx vitest run --config measure/vitest.config.ts script-weight. It starts a shop of its own;
-// FAIRLEAD_SHOP=http://localhost:PORT measures one that runs. Wanted by brotli: owner none, bench ≤ 155 kB, desk ≤ 280 kB.
-import { mkdtempSync, rmSync } from 'node:fs';
+// FAIRLEAD_ADDRESS=http://localhost:PORT measures one that runs. Wanted by brotli: owner none, bench ≤ 155 kB, desk ≤ 280 kB.
 import http from 'node:http';
-import os from 'node:os';
-import path from 'node:path';
-import { type Browser, chromium, type Page } from '@playwright/test';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Page } from '@playwright/test';
+import { afterAll, expect, it } from 'vitest';
 import { signInByForm as signIn } from '../journeys/people.ts';
-import { type RunningShop, startShop } from '../support/running-shop.ts';
+import { measuredShop } from '../support/measured-shop.ts';
 
-const asRoot = process.getuid?.() === 0;
-let own: { shop: RunningShop; dir: string } | undefined;
-let address = process.env['FAIRLEAD_SHOP'] ?? '';
-let browser: Browser;
-
-beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['CHROMIUM_PATH'] || '/usr/bin/chromium',
-    args: [
-      ...(asRoot ? ['--no-sandbox'] : []),
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-    ],
-  });
-  if (address !== '') return;
-  const dir = mkdtempSync(path.join(asRoot ? '/var/tmp' : os.tmpdir(), 'fairlead-weight-'));
-  own = { shop: startShop(dir), dir };
-  [, address = ''] = await own.shop.says(/ready at (http\S+)/);
-}, 400_000);
-afterAll(async () => {
-  await browser.close();
-  if (!own) return;
-  own.shop.interrupt();
-  await own.shop.ended;
-  rmSync(own.dir, { recursive: true, force: true });
-}, 60_000);
+const here = measuredShop('weight');
 
 type Kind = 'Script' | 'Font' | 'Stylesheet' | 'Image' | 'Document';
 /** `scripts`: by address, so that what the page asks for at first can be told from what comes after its first paint. */
@@ -80,7 +51,7 @@ function bodyOf(script: string, encoding: 'gzip' | 'br'): Promise<number> {
     new Promise<number>((resolve, reject) => {
       const options = { headers: { 'accept-encoding': encoding } };
       http
-        .get(new URL(script, address), options, (response) => {
+        .get(new URL(script, here.address), options, (response) => {
           let bytes = 0;
           response.on('data', (piece: Buffer) => (bytes += piece.length));
           response.once('end', () => resolve(bytes));
@@ -169,11 +140,11 @@ const reached: Record<string, { from: string; link: RegExp; then?: RegExp }> = {
 async function placeOf(page: Page, name: string): Promise<string> {
   const way = reached[name];
   if (!way) return name;
-  await page.goto(address + way.from);
+  await page.goto(here.address + way.from);
   for (const link of [way.link, way.then]) {
     if (!link) continue;
     const href = await page.getByRole('link', { name: link }).first().getAttribute('href');
-    await page.goto(new URL(href ?? '/', address).href);
+    await page.goto(new URL(href ?? '/', here.address).href);
     await settled(page);
   }
   return new URL(page.url()).pathname + new URL(page.url()).search;
@@ -182,8 +153,8 @@ async function placeOf(page: Page, name: string): Promise<string> {
 it.each(Object.entries(sheets))(
   'weighs the sheets of the %s',
   async (who, own) => {
-    const context = await browser.newContext({
-      baseURL: address,
+    const context = await here.browser.newContext({
+      baseURL: here.address,
       viewport: { width: 1440, height: 900 },
     });
     const first = await context.newPage();
@@ -214,7 +185,7 @@ it.each(Object.entries(sheets))(
 );
 
 async function ownersLink(): Promise<string> {
-  const context = await browser.newContext({ baseURL: address });
+  const context = await here.browser.newContext({ baseURL: here.address });
   const page = await context.newPage();
   await signIn(page, 'front desk');
   await page.goto(await placeOf(page, 'an order'));
@@ -232,8 +203,8 @@ it('weighs the owner’s page, and times it on a slow network', async () => {
   const link = await ownersLink();
   const times: { paint: number; text: number; fonts: number; whole: number }[] = [];
   for (let run = 0; run < 5; run += 1) {
-    const context = await browser.newContext({
-      baseURL: address,
+    const context = await here.browser.newContext({
+      baseURL: here.address,
       viewport: { width: 360, height: 780 },
     });
     const page = await context.newPage();
