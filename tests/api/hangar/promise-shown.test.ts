@@ -2,11 +2,12 @@ import { hashOf } from '@fairlead/api/owner/secret';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { sayCivilDay } from '../../../packages/hangar/src/index.ts';
 import { startApi, type TestApi } from '../../support/api.ts';
-import { makeShop, type TestShop } from '../../support/shop.ts';
+import type { TestShop } from '../../support/shop.ts';
 import { rawConnection, stateOf } from '../guarantees/raw.ts';
 import { linkTo, offeredFinding } from '../owner/owner-shop.ts';
 import { poppler, print, words } from '../paper/printed.ts';
 import { gid, type Quote, sentQuote } from '../quoting/quoting-shop.ts';
+import { openShop } from './promised-visit.ts';
 
 let api: TestApi;
 beforeAll(async () => {
@@ -16,21 +17,6 @@ afterAll(async () => {
   expect(api.faults).toEqual([]);
   await api.stop();
 });
-
-async function openShop(): Promise<TestShop> {
-  const shop = await makeShop(api);
-  await shop.inside((tx) =>
-    tx.weeklyHours.createMany({
-      data: [1, 2, 3, 4, 5].map((weekday) => ({
-        shopId: shop.shopId,
-        weekday,
-        fromMinute: 480,
-        toMinute: 960,
-      })),
-    }),
-  );
-  return shop;
-}
 
 interface Shown {
   beginsOn: string;
@@ -56,7 +42,7 @@ const promiseOf = async (shop: TestShop, quote: Quote) => {
 };
 
 it('shows the owner of a quote the days that were kept with its revision, and nothing of how they came about', async () => {
-  const shop = await openShop();
+  const shop = await openShop(api);
   const quote = await sentQuote(shop);
   const link = await linkTo(shop, { quoteId: quote.id });
   const { offers, order } = await pageOf(link);
@@ -69,7 +55,7 @@ it('shows the owner of a quote the days that were kept with its revision, and no
 });
 
 it('shows the owner of an order its day as it is now', async () => {
-  const shop = await openShop();
+  const shop = await openShop(api);
   const { link, order } = await offeredFinding(shop);
   const { order: shown } = await pageOf(link);
   expect(shown?.promise?.sentence).toMatch(/ Finding 1 is not agreed and not counted\.$/);
@@ -81,7 +67,7 @@ it('shows the owner of an order its day as it is now', async () => {
 });
 
 it("gives the link's role the days of its own offers, column by column", async () => {
-  const shop = await openShop();
+  const shop = await openShop(api);
   const [own, other] = [await sentQuote(shop), await sentQuote(shop)];
   const secret = (await linkTo(shop, { quoteId: own.id })).replace('/owner/', '');
   const raw = await rawConnection(api.database.appUrl);
@@ -114,7 +100,7 @@ it("gives the link's role the days of its own offers, column by column", async (
 });
 
 it.skipIf(!poppler)('prints the same days on the quote', async () => {
-  const shop = await openShop();
+  const shop = await openShop(api);
   const quote = await sentQuote(shop);
   const { p80 } = await promiseOf(shop, quote);
   const said = await words((await print(api, shop, `quote/${quote.id}.pdf`)).bytes);
@@ -124,7 +110,7 @@ it.skipIf(!poppler)('prints the same days on the quote', async () => {
 });
 
 it("keeps one shop's days from another", async () => {
-  const [shop, other] = [await openShop(), await openShop()];
+  const [shop, other] = [await openShop(api), await openShop(api)];
   const quote = await sentQuote(shop);
   expect(await other.inside((tx) => tx.returnPromise.count())).toBe(0);
   const { data } = await other.as('front_desk', 'query ($id: ID!) { node(id: $id) { id } }', {

@@ -3,6 +3,7 @@ import { globalId } from '@fairlead/api/ids';
 import type { Role } from '@fairlead/database';
 import { expect } from 'vitest';
 import type { TestApi } from '../../support/api.ts';
+import { openInTheWeek } from '../../support/open-in-the-week.ts';
 import { makeShop, type TestShop } from '../../support/shop.ts';
 import { makeOrder, mutate } from './orders.ts';
 
@@ -15,17 +16,7 @@ export const HOUR_MS = 3_600_000;
 /** A shop whose people are in from seven to four o'clock on weekdays, unless told otherwise. */
 export async function shopWith(api: TestApi, { hours = true, count = 2 } = {}) {
   const shop = await makeShop(api);
-  if (hours)
-    await shop.inside((tx) =>
-      tx.weeklyHours.createMany({
-        data: [1, 2, 3, 4, 5].map((weekday) => ({
-          shopId: shop.shopId,
-          weekday,
-          fromMinute: 7 * 60,
-          toMinute: 16 * 60,
-        })),
-      }),
-    );
+  if (hours) await openInTheWeek(shop, 7, 16);
   const order = await makeOrder(shop, { items: Array.from({ length: count }, () => ({})) });
   return { shop, order, items: order.items.map(({ id }) => id) };
 }
