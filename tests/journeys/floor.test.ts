@@ -5,6 +5,9 @@ import { axeFree, signIn } from './people.ts';
 /** The floor, changed with the hand: taken, carried, put down, asked about, saved, and seen by the others. */
 test.describe.configure({ mode: 'serial', timeout: 240_000 });
 
+// What is still being answered when a test ends is nobody's fault.
+test.afterEach(({ page }) => page.unrouteAll({ behavior: 'ignoreErrors' }));
+
 const form = (page: Page) => page.getByRole('form', { name: /Plan a stay|An aircraft was moved/ });
 const inHand = (page: Page) => page.getByRole('status', { name: 'In hand' });
 const takes = (page: Page, registration: string) =>
