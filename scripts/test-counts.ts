@@ -38,15 +38,32 @@ export function vitestCounts(file: string, code: number): Counts {
   );
 }
 
-/** Counts single tests in Playwright's JSON report; one that passed only at the second try counts as failed. */
-export function playwrightCounts(file: string, code: number): Counts {
+/** Counts single tests in Playwright's JSON report; one that passed at the second try counts as passed, and is in `secondTry`. */
+export function playwrightCounts(
+  file: string,
+  code: number,
+): Counts & { readonly secondTry: readonly string[] } {
   const report = readFields(file);
   const stats = report?.['stats'];
   const fields = typeof stats === 'object' && stats !== null ? (stats as Fields) : undefined;
-  return settle(
-    numberIn(fields, 'expected'),
-    numberIn(fields, 'unexpected') + numberIn(fields, 'flaky'),
+  const counts = settle(
+    numberIn(fields, 'expected') + numberIn(fields, 'flaky'),
+    numberIn(fields, 'unexpected'),
     numberIn(fields, 'skipped'),
     report === undefined ? 1 : code,
   );
+  return { ...counts, secondTry: report === undefined ? [] : flakyIn(report) };
+}
+
+const listIn = (fields: Fields, name: string): Fields[] => {
+  const value = fields[name];
+  return Array.isArray(value) ? (value as Fields[]) : [];
+};
+
+/** The titles of tests that passed only when tried again, wherever they stand in the tree of a report. */
+function flakyIn(suite: Fields): string[] {
+  const here = listIn(suite, 'specs')
+    .filter((spec) => listIn(spec, 'tests').some(({ status }) => status === 'flaky'))
+    .map(({ file, title }) => `${String(file)}: ${String(title)}`);
+  return [...here, ...listIn(suite, 'suites').flatMap(flakyIn)];
 }

@@ -101,9 +101,10 @@ async function journeys(): Promise<Outcome> {
       FAIRLEAD_JOURNEY_PORT: String(await freeLoopbackPort()),
     },
   });
-  const counts = playwrightCounts(report, result.code);
+  const { secondTry, ...counts } = playwrightCounts(report, result.code);
   fs.rmSync(report, { force: true });
-  return { ...counts, text: counts.failed > 0 ? result.output.trimEnd() : '' };
+  const again = secondTry.map((title) => `passed only when tried again: ${title}`).join('\n');
+  return { ...counts, text: counts.failed > 0 ? result.output.trimEnd() : again };
 }
 
 /** Several outcomes as one. */

@@ -37,7 +37,8 @@ export default defineConfig({
   // One shop, one database: a journey's steps follow each other, and two journeys may touch one aircraft.
   workers: 1,
   fullyParallel: false,
-  retries: 0,
+  // On CI once more, and the run names it: what is shown a second time to work is a finding, no reason to hold all back.
+  retries: process.env.CI ? 1 : 0,
   timeout: 90_000,
   expect: { timeout: 20_000 },
   forbidOnly: Boolean(process.env.CI),
