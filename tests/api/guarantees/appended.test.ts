@@ -62,6 +62,10 @@ const facts = [
   'tool_calibration',
   'torque_record',
   'compression_check',
+  'mail',
+  'mail_paper',
+  'mail_file',
+  'mail_event',
   'audit',
   'chain_link',
 ];
