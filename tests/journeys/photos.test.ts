@@ -143,3 +143,33 @@ test('What is no photo is refused with what it is, and the finding stands withou
   await page.goto(item);
   await expect(page.getByRole('heading', { name: /Missing placard/ })).toBeVisible();
 });
+
+test('With no network a photo is marked while it waits, and the marks come with it', async () => {
+  await page.goto(item);
+  await expect(page.getByRole('link', { name: 'Found something' })).toBeVisible();
+  await context.setOffline(true);
+  const bent = 'Bent tab at the baffle';
+  await found(bent, [jpeg('tab.jpg')]);
+  await page.getByRole('button', { name: 'Note it' }).click();
+  await way()
+    .getByRole('button', { name: new RegExp(`^Mark it: .*${bent}`) })
+    .click();
+  await page.getByRole('radio', { name: /^Words/ }).check();
+  await page.getByLabel('The words').fill('bent here');
+  await page.getByRole('application', { name: /^Place on the photo/ }).press('Enter');
+  await axeFree(page);
+  await page.screenshot({ path: test.info().outputPath('marking.png'), fullPage: true });
+  await page.getByRole('button', { name: 'Keep the marks' }).click();
+  await expect(way()).toContainText('A mark goes with it. Marked: bent here');
+  await page.screenshot({ path: test.info().outputPath('marked.png'), fullPage: true });
+  // The telephone is started again in the cellar.
+  await page.goto(item);
+  await expect(way()).toContainText('A mark goes with it. Marked: bent here');
+  await context.setOffline(false);
+  await expect(way()).toHaveCount(0, { timeout: 30_000 });
+  await page
+    .locator('summary', { has: page.getByRole('img', { name: new RegExp(bent) }) })
+    .first()
+    .press('Enter');
+  await expect(page.getByRole('figure').filter({ hasText: 'Marked: bent here' })).toBeVisible();
+});
