@@ -4,6 +4,7 @@ import { expressMiddleware } from '@as-integrations/express5';
 import { createClient } from '@fairlead/database';
 import express, { type ErrorRequestHandler, type Request, type Response } from 'express';
 import pino from 'pino';
+import { mountBooksExport } from './books/export/export-routes.ts';
 import { type Context, createContext, type Viewer } from './context.ts';
 import { type Env, smtpOf } from './env.ts';
 import { formatError, refusalCodes, refusalFrom } from './errors.ts';
@@ -124,6 +125,7 @@ export async function createApp(options: AppOptions) {
     webOrigin: options.WEB_ORIGIN,
     ...(options.now && { now: options.now }),
   };
+  mountBooksExport(app, paper);
   mountMailFiles(app, paper);
   mountPaper(app, paper);
   mountEInvoice(app, paper);

@@ -66,6 +66,8 @@ const facts = [
   'mail_paper',
   'mail_file',
   'mail_event',
+  'deposit',
+  'deposit_refund',
   'audit',
   'chain_link',
 ];

@@ -1,4 +1,6 @@
 /** A quote by e-mail, to a real SMTP server: what arrives, what is kept, and what is shown again. */
+import { rm } from 'node:fs/promises';
+import path from 'node:path';
 import { sha256 } from '@fairlead/proof';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
@@ -192,4 +194,19 @@ it('whose link was taken back before it went says so, and does not go', async ()
     words: expect.stringContaining('taken back'),
   });
   expect(server.arrived).toHaveLength(before);
+});
+
+it('whose paper is gone from the disk says so, and does not go', async () => {
+  const shop = await makeShop(api);
+  await sentQuote(shop);
+  await withWorker(api, null, () => settled(shop, 'kept'));
+  await rm(path.join(api.uploadsDir, 'mail', shop.shopId), { recursive: true });
+  const [kept] = await post(shop);
+  const cookie = await shop.cookie('front_desk');
+  const gone = await fetch(`${api.origin}${kept?.papers[0]?.url}`, { headers: { cookie } });
+  expect(gone.status).toBe(404);
+  await change(shop, 'tryMailAgain', kept?.id ?? '');
+  const [mail] = await withWorker(api, settings(server.port), () => settled(shop, 'failed'));
+  expect(mail?.events.at(-1)?.words).toContain('not on the disk');
+  expect(mail?.events.map(({ kind }) => kind)).toEqual(['kept', 'asked_again', 'refused']);
 });

@@ -3,6 +3,8 @@ import { counted } from '../counted.ts';
 import { keyOf } from '../ids.ts';
 import { creditInvoice } from './credit-invoice.ts';
 import { draftInvoice } from './draft-invoice.ts';
+import './account-schema.ts';
+import './deposit-schema.ts';
 import './invoice-types.ts';
 import { issueInvoice } from './issue-invoice.ts';
 import { recordPayment } from './record-payment.ts';

@@ -4,6 +4,8 @@ import { entryPaper } from './entry.ts';
 import { invoicePaper } from './invoice.ts';
 import { jobCardPaper } from './job-card.ts';
 import { quotePaper } from './quote.ts';
+import { receiptPaper } from './receipt.ts';
+import { statementPaper } from './statement.ts';
 import { statusPaper } from './status.ts';
 
 /** Every kind of paper, by the name in its address. */
@@ -14,6 +16,8 @@ export const kinds: Record<string, PaperKind> = {
   entry: entryPaper,
   invoice: invoicePaper,
   status: statusPaper,
+  statement: statementPaper,
+  receipt: receiptPaper,
 };
 
 /** A name that every system can keep: letters, digits and hyphens. */

@@ -31,7 +31,7 @@ export function mountPaper(app: Express, parts: PaperParts): void {
       const { typename } = parseGlobalId(id);
       if (!kind.of.includes(typename)) keyOf(kind.of[0], id, 'id');
       const paper = paperAsked(request.query['paper'], kind.papers);
-      const ready = await kind.read(context, id);
+      const ready = await kind.read(context, id, request.query);
       // Drawing takes long; no transaction waits for it.
       await context.close();
       const bytes = await ready.print({ paper, at: now(), uploadsDir, webOrigin });

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdir, open, readFile, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { sha256 } from '@fairlead/proof';
+import { Refused } from '../errors.ts';
 
 /** Where a paper that went with a mail lies, as it went: named by its SHA-256. */
 export const mailFile = (uploadsDir: string, shopId: string, digest: string) =>
@@ -32,14 +33,22 @@ export async function keepMailFile(
   return digest;
 }
 
-/** The bytes as they were kept. @throws where they are not the ones that were kept, or are gone */
+/** The bytes as they were kept. @throws Refused where they are not the ones that were kept, or are gone */
 export async function readMailFile(
   uploadsDir: string,
   shopId: string,
   digest: string,
 ): Promise<Buffer> {
-  const bytes = await readFile(mailFile(uploadsDir, shopId, digest));
-  if (sha256(bytes) !== digest)
-    throw new Error(`The file ${digest} of a mail is not the one that was kept`);
+  const bytes = await readFile(mailFile(uploadsDir, shopId, digest)).catch(
+    (error: NodeJS.ErrnoException) => {
+      if (error.code === 'ENOENT') return null;
+      throw error;
+    },
+  );
+  if (bytes === null || sha256(bytes) !== digest)
+    throw new Refused(
+      'NOT_FOUND',
+      'The paper that goes with this mail is not on the disk as it was drawn. Send what the mail is about anew.',
+    );
   return bytes;
 }

@@ -12,9 +12,9 @@ import { appendMailEvent, holdMail, type NewMailEvent } from './mail-events.ts';
 import { readMailFile } from './mail-files.ts';
 import { withMail } from './mail-lanes.ts';
 import { mailSecret, textWith } from './mail-link.ts';
-import { nextTry } from './next-try.ts';
+import { nextTry, TRIED_FOR_MS } from './next-try.ts';
 import { askToSend } from './queue-mail.ts';
-import { handOver, type Outcome, type SmtpSettings } from './transport.ts';
+import { handOver, type Outcome, type OutgoingMail, type SmtpSettings } from './transport.ts';
 
 export interface PostParts {
   uploadsDir: string;
@@ -63,23 +63,27 @@ async function sendMail({ client, parts, inside }: Hands, mailId: string): Promi
       await appendMailEvent(tx, mailId, { ...event, at: new Date() });
       if (event.nextAt) await askToSend(tx, mailId, event.nextAt);
     });
-  try {
-    await drawPapers({ client, uploadsDir, draw }, asked);
-  } catch (error) {
-    if (!(error instanceof Refused) || error.code === 'UNAVAILABLE') throw error;
-    if (mailState(asked) === 'waits')
-      await say({ kind: 'refused', words: `Not sent, a paper cannot be drawn: ${error.message}` });
-    return;
-  }
-  if (mailState(asked) === 'kept') return;
-
-  // decide
-  if (!smtp) return say({ kind: 'kept' });
+  // draw and read what goes with it
   const key = await shopKey(uploadsDir, asked.shopId);
   const secret = asked.link ? mailSecret(key, mailId) : '';
+  let message: OutgoingMail | null;
+  try {
+    await drawPapers({ client, uploadsDir, draw }, asked);
+    const drawn = await inside((tx) => mailAtHand(tx, mailId));
+    if (!drawn || mailState(drawn) === 'kept') return;
+    message = smtp && (await outgoing(drawn, { uploadsDir, webOrigin, secret }));
+  } catch (error) {
+    const words = whyForGood(error, asked);
+    if (words === null) throw error;
+    if (mailState(asked) === 'waits') await say({ kind: 'refused', words });
+    return;
+  }
+  if (!smtp || !message) return say({ kind: 'kept' });
+
+  // decide
   const begun = await inside(async (tx) => {
     await holdMail(tx, mailId);
-    // Put away, or sent by another worker, while its papers were drawn.
+    // Put away while its papers were drawn.
     const mail = await mailAtHand(tx, mailId);
     if (!mail || mailState(mail) !== 'waits') return null;
     const broken = await linkStands(tx, mail, secret, new Date());
@@ -92,14 +96,21 @@ async function sendMail({ client, parts, inside }: Hands, mailId: string): Promi
   if (!begun) return;
 
   // send, in no transaction; then save
-  const outcome = await handOver(smtp, await outgoing(begun, { uploadsDir, webOrigin, secret }));
+  const outcome = await handOver(smtp, message);
   await sayAgain(() => say(eventOf(outcome, begun)));
+}
+
+/** Why a mail can never go, in a sentence for the desk; null where the job is to be tried again. */
+function whyForGood(error: unknown, mail: MailAtHand): string | null {
+  if (error instanceof Refused && error.code !== 'UNAVAILABLE') return `Not sent: ${error.message}`;
+  const late = Date.now() - triesOf(mail).since.getTime() > TRIED_FOR_MS;
+  return late ? 'Not sent: its papers could not be drawn for five days, by a fault of ours.' : null;
 }
 
 async function outgoing(
   mail: MailAtHand,
   { uploadsDir, ...at }: { uploadsDir: string; webOrigin: string; secret: string },
-) {
+): Promise<OutgoingMail> {
   const files = mail.papers.flatMap((paper) => paper.files);
   return {
     id: mail.id,
