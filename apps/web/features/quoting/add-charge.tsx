@@ -50,6 +50,11 @@ export function AddCharge({
     if (problem !== undefined) return;
     onAdd({ ...given, id: clientId(), kind });
     setTyped(blank);
+    // Supplies are named once, so they are not offered again.
+    if (supplies) {
+      setKind('outside_work');
+      setHow('price');
+    }
   }
 
   return (
