@@ -71,6 +71,9 @@ test('The front desk sells one task at a fixed price, one not to exceed a limit,
   await desk.keyboard.press('Control+Enter');
   await expect(desk.getByRole('heading', { level: 1, name: /^Quote \d+$/ })).toBeVisible();
   await expect(row(/Housing magnetic-particle/)).toContainText('161.00');
+  await expect(desk.getByLabel('What was read out')).toHaveValue(
+    /will not cost you more than 120\.00 USD before tax/,
+  );
   await shot('sheet');
 });
 
