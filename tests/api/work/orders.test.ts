@@ -154,6 +154,7 @@ describe('what an order has cost of what was agreed', () => {
       {
         id: 'p',
         pricing: 'time_and_materials' as const,
+        charge: null,
         partId: 'hose',
         likelyMinor: 1n,
         unitPrice: '40',
@@ -172,6 +173,7 @@ describe('what an order has cost of what was agreed', () => {
         id: 'l',
         pricing: 'time_and_materials' as const,
         likelyMinor: 0n,
+        limitMinor: null,
         unitPrice: '95',
         revision: { lines },
       },

@@ -1,12 +1,24 @@
-import { Channel, Choice } from '@fairlead/database';
+import { Channel, ChargeKind, Choice, Pricing } from '@fairlead/database';
 import { builder, type Types } from '../builder.ts';
 import { keyOf } from '../ids.ts';
+import type { WantedCharge } from './charges.ts';
 
 type InputFields = PothosSchemaTypes.InputFieldBuilder<Types, 'InputObject'>;
 
 const TaskWanted = builder.inputType('QuoteTaskInput', {
-  description: 'A task to quote.',
-  fields: (t) => ({ taskId: t.id({ required: true, description: 'The task.' }) }),
+  description: 'A task to quote, and how it is sold.',
+  fields: (t) => ({
+    taskId: t.id({ required: true, description: 'The task.' }),
+    pricing: t.field({
+      type: Pricing,
+      description: 'How it is sold; left out: by time and materials.',
+    }),
+    price: t.field({
+      type: 'Minor',
+      description:
+        'Net, more than 0: the fixed price, or what is not to be exceeded; needed for these, and for nothing else.',
+    }),
+  }),
 });
 
 const PartWanted = builder.inputType('QuotePartInput', {
@@ -18,6 +30,26 @@ const PartWanted = builder.inputType('QuotePartInput', {
       required: true,
       description: 'How many units: more than 0, at most 10,000, with at most 3 decimals.',
     }),
+  }),
+});
+
+const ChargeWanted = builder.inputType('QuoteChargeInput', {
+  description:
+    'What is charged besides work and parts. Needed is one of a price and a cost; of shop supplies, one of a price and a share of the labour.',
+  fields: (t) => ({
+    kind: t.field({ type: ChargeKind, required: true, description: 'What it is.' }),
+    title: t.string({
+      description:
+        'In words, 3 to 200 characters; needed for outside work and other things; else left out: as it is called.',
+    }),
+    price: t.field({ type: 'Minor', description: 'What it is sold for, net.' }),
+    cost: t.field({ type: 'Minor', description: 'What it costs the shop, net.' }),
+    percent: t.field({
+      type: 'Decimal',
+      description:
+        'Mark-up on the cost, or the share of the likely labour that supplies are; per cent, 0 to 1000.',
+    }),
+    atMost: t.field({ type: 'Minor', description: 'Of shop supplies: no more than this, net.' }),
   }),
 });
 
@@ -38,6 +70,12 @@ const workWanted = (t: InputFields) => ({
     required: true,
     defaultValue: [],
     description: 'Parts; at most 100.',
+  }),
+  charges: t.field({
+    type: [ChargeWanted],
+    required: true,
+    defaultValue: [],
+    description: 'What is charged besides; at most 30.',
   }),
 });
 
@@ -141,13 +179,32 @@ export const RecordDecisionInput = builder.inputType('RecordDecisionInput', {
 });
 
 interface LinesGiven {
-  tasks: readonly { taskId: string }[];
+  tasks: readonly {
+    taskId: string;
+    pricing?: Pricing | null | undefined;
+    price?: bigint | null | undefined;
+  }[];
   parts: readonly { partId: string; quantity: string }[];
+  charges: readonly (Pick<WantedCharge, 'kind'> & {
+    [Key in Exclude<keyof WantedCharge, 'kind'>]?: WantedCharge[Key] | undefined;
+  })[];
 }
 
 /** The keys behind the tasks and parts that a caller gave. */
-export const linesWanted = ({ tasks, parts }: LinesGiven) => ({
-  taskIds: tasks.map(({ taskId }) => keyOf('Task', taskId, 'taskId')),
+export const linesWanted = ({ tasks, parts, charges }: LinesGiven) => ({
+  charges: charges.map(({ kind, title, price, cost, percent, atMost }) => ({
+    kind,
+    title: title ?? null,
+    price: price ?? null,
+    cost: cost ?? null,
+    percent: percent ?? null,
+    atMost: atMost ?? null,
+  })),
+  tasks: tasks.map(({ taskId, pricing, price }) => ({
+    taskId: keyOf('Task', taskId, 'taskId'),
+    pricing: pricing ?? 'time_and_materials',
+    price: price ?? null,
+  })),
   parts: parts.map(({ partId, quantity }) => ({
     partId: keyOf('Part', partId, 'partId'),
     quantity,

@@ -42,6 +42,8 @@ export const QuoteForecastDocument = graphql(`
           likely
           p80
           high
+          limit
+          charge
           hours {
             p10
             p50
@@ -172,6 +174,10 @@ export const QuoteSheetDocument = graphql(`
             likely
             p80
             high
+            limit
+            charge
+            cost
+            percent
             task {
               id
               jasc

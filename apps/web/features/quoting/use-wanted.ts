@@ -1,9 +1,19 @@
 import { useState } from 'react';
+import type { ChargeKind } from '../../graphql/generated/graphql.ts';
+import { minorFrom } from './amount-field.ts';
 
 export interface WantedTask {
   id: string;
   title: string;
   jasc: string;
+  /** Left out: by time and materials. */
+  sold?: SoldTyped;
+}
+
+/** How a task is sold, and its price or limit as typed: it may be on its way to an amount. */
+export interface SoldTyped {
+  pricing: 'fixed' | 'not_to_exceed';
+  price: string;
 }
 
 export interface WantedPart {
@@ -15,6 +25,18 @@ export interface WantedPart {
   quantity: string;
 }
 
+/** A charge beside work and parts, with amounts as typed; empty: not given. */
+export interface WantedCharge {
+  /** Made by this page. */
+  id: string;
+  kind: ChargeKind;
+  title: string;
+  price: string;
+  cost: string;
+  percent: string;
+  atMost: string;
+}
+
 /** What somebody wants quoted, before it is a quote. */
 export interface Wanted {
   aircraftId: string;
@@ -24,6 +46,7 @@ export interface Wanted {
   findingId: string;
   tasks: readonly WantedTask[];
   parts: readonly WantedPart[];
+  charges: readonly WantedCharge[];
 }
 
 export const NO_PACKAGE = 'none';
@@ -35,6 +58,7 @@ export const nothingWanted: Wanted = {
   findingId: '',
   tasks: [],
   parts: [],
+  charges: [],
 };
 
 const quantityText = /^\d{1,5}(\.\d{1,3})?$/;
@@ -42,10 +66,37 @@ const quantityText = /^\d{1,5}(\.\d{1,3})?$/;
 /** A quantity that the API takes: above 0, at most three decimals. */
 export const usableQuantity = (text: string) => quantityText.test(text) && Number(text) > 0;
 
-/** What the API is asked for; parts whose quantity cannot be read yet are left out. */
-export function linesAsked({ tasks, parts }: Pick<Wanted, 'tasks' | 'parts'>) {
+/** A price or a limit that the API takes: an amount above 0; null where it is none yet. */
+export function priceOf(sold: SoldTyped, currency: string): bigint | null {
+  const price = minorFrom(sold.price, currency);
+  return price === 0n ? null : price;
+}
+
+/** Whether everything typed can be read, so that what is kept is what was meant. */
+export const allPricesRead = ({ tasks }: Pick<Wanted, 'tasks'>, currency: string): boolean =>
+  tasks.every(({ sold }) => sold === undefined || priceOf(sold, currency) !== null);
+
+/** What the API is asked for; parts whose quantity cannot be read yet are left out, prices that cannot stay open. */
+export function linesAsked(
+  { tasks, parts, charges }: Pick<Wanted, 'tasks' | 'parts' | 'charges'>,
+  currency: string,
+) {
+  const amount = (typed: string) => (typed === '' ? null : `${minorFrom(typed, currency) ?? ''}`);
   return {
-    tasks: tasks.map(({ id }) => ({ taskId: id })),
+    charges: charges.map(({ kind, title, price, cost, percent, atMost }) => ({
+      kind,
+      title: title === '' ? null : title,
+      price: amount(price),
+      cost: amount(cost),
+      percent: percent === '' ? null : percent,
+      atMost: amount(atMost),
+    })),
+    tasks: tasks.map(({ id, sold }) => {
+      const price = sold === undefined ? null : priceOf(sold, currency);
+      return sold === undefined || price === null
+        ? { taskId: id }
+        : { taskId: id, pricing: sold.pricing, price: `${price}` };
+    }),
     parts: parts
       .filter(({ quantity }) => usableQuantity(quantity))
       .map(({ id, quantity }) => ({ partId: id, quantity })),
@@ -53,9 +104,9 @@ export function linesAsked({ tasks, parts }: Pick<Wanted, 'tasks' | 'parts'>) {
 }
 
 /** The forecast's input; null while there is nothing to forecast. */
-export function forecastAsked(wanted: Wanted, packageTasks: number) {
+export function forecastAsked(wanted: Wanted, packageTasks: number, currency: string) {
   const { aircraftId, packageId, findingId } = wanted;
-  const lines = linesAsked(wanted);
+  const lines = linesAsked(wanted, currency);
   if (aircraftId === '' || lines.tasks.length + packageTasks === 0) return null;
   return {
     aircraftId,
@@ -84,6 +135,18 @@ export function useWanted(start: Wanted) {
           ? before
           : { ...before, parts: [...before.parts, part] },
       ),
+    addCharge: (charge: WantedCharge) =>
+      setWanted((before) => ({ ...before, charges: [...before.charges, charge] })),
+    /** Undefined: by time and materials. */
+    sell: (taskId: string, sold: SoldTyped | undefined) =>
+      setWanted((before) => ({
+        ...before,
+        tasks: before.tasks.map(({ sold: was, ...task }) =>
+          task.id === taskId
+            ? { ...task, ...(sold && { sold }) }
+            : { ...task, ...(was && { sold: was }) },
+        ),
+      })),
     setQuantity: (partId: string, quantity: string) =>
       setWanted((before) => ({
         ...before,
@@ -94,6 +157,7 @@ export function useWanted(start: Wanted) {
         ...before,
         tasks: before.tasks.filter((task) => task.id !== id),
         parts: before.parts.filter((part) => part.id !== id),
+        charges: before.charges.filter((charge) => charge.id !== id),
       })),
   };
 }
