@@ -67,7 +67,13 @@ test('The front desk mails a quote, reads in the Post what would have gone, and 
   await expect(mail.getByRole('button', { name: /^Try again/ })).toHaveCount(0);
   await mail.getByRole('button', { name: /^Put away/ }).click();
   await expect(mail.getByText('put away', { exact: true })).toBeVisible();
-  await expect(mail.getByRole('button')).toHaveCount(0);
+  await expect(mail.getByRole('button', { name: /^Put away/ })).toHaveCount(0);
+  // The same once more, to another address, is a mail of its own.
+  if (!(await mail.locator('details').evaluate((all) => (all as HTMLDetailsElement).open)))
+    await summary.press('Enter');
+  await mail.getByLabel('Send it anew to').fill('other@strand.example');
+  await mail.getByRole('button', { name: /^Send anew/ }).click();
+  await expect(page.getByText('other@strand.example')).toBeVisible();
 });
 
 test('The front desk mails an issued invoice from its sheet', async ({ page }) => {

@@ -1,5 +1,6 @@
 /** A mail server that is away, slow, choosy or not to be trusted: what becomes of a mail, and what the desk is told. */
 import { askOverdueMails } from '@fairlead/api/post/ask-overdue';
+import { queueMail } from '@fairlead/api/post/index';
 import { nextTry, TRIED_FOR_MS } from '@fairlead/api/post/next-try';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
@@ -109,6 +110,34 @@ it('a slow server gets a mail once, however often it is asked for meanwhile', as
     expect(sent?.events.map(({ kind }) => kind)).toEqual(['tried', 'sent']);
   });
   expect(server.arrived).toHaveLength(1);
+  await server.close();
+});
+
+it('what no server takes for five days is given up and told; asked for again, it has its days anew', async () => {
+  const shop = await makeShop(api);
+  const server = await startMailServer();
+  server.refuse = () => ({ code: 451, words: 'Not today' });
+  const queuedAt = new Date(Date.now() - TRIED_FOR_MS + 30_000);
+  await shop.inside((tx) =>
+    queueMail(tx, {
+      to: { address: 'late@strand.example', name: 'Late' },
+      subject: 'Old news',
+      paragraphs: ['What was new five days ago.'],
+      about: { words: 'Nothing else' },
+      queuedById: null,
+      now: queuedAt,
+    }),
+  );
+  await withWorker(api, settings(server.port), async () => {
+    const [failed] = await settled(shop, 'failed');
+    expect(failed?.events.at(-1)).toMatchObject({
+      kind: 'given_up',
+      words: expect.stringContaining('451 Not today'),
+    });
+    await change(shop, 'tryMailAgain', failed?.id ?? '');
+    const again = await happened(shop, 'delayed');
+    expect(again.state).toBe('waits');
+  });
   await server.close();
 });
 

@@ -210,3 +210,43 @@ it('whose paper is gone from the disk says so, and does not go', async () => {
   expect(mail?.events.at(-1)?.words).toContain('not on the disk');
   expect(mail?.events.map(({ kind }) => kind)).toEqual(['kept', 'asked_again', 'refused']);
 });
+
+it('refused for a wrong address it is sent anew to the right one, with a link of its own; the first link goes on opening', async () => {
+  const shop = await makeShop(api);
+  await sentQuote(shop);
+  const anew = async (mailId: string, to: string) => {
+    const { data } = await shop.as<{ done: { code?: string; to?: string; field?: string } }>(
+      'front_desk',
+      'mutation($mailId: ID!, $to: String!) { done: sendMailAnew(mailId: $mailId, to: $to) { ... on Mail { to } ... on Refusal { code field } } }',
+      { mailId, to },
+    );
+    return data?.done;
+  };
+  const [waits] = await post(shop);
+  expect(await anew(waits?.id ?? '', 'right@strand.example')).toMatchObject({ code: 'CONFLICT' });
+  server.refuse = (address) =>
+    address === 'owner@strand.example' ? { code: 550, words: 'No such mailbox' } : null;
+  await withWorker(api, settings(server.port), async () => {
+    const [failed] = await settled(shop, 'failed');
+    for (const wrong of ['', 'nobody', 'a@b.example, c@d.example'])
+      expect(await anew(failed?.id ?? '', wrong)).toMatchObject({ code: 'BAD_INPUT', field: 'to' });
+    expect(await anew(failed?.id ?? '', 'right@strand.example')).toEqual({
+      to: 'right@strand.example',
+    });
+    await settled(shop, 'sent', 'failed');
+  });
+  server.refuse = null;
+  const [arrived] = server.arrived.filter(({ to }) => to.includes('right@strand.example'));
+  const secret = /owner\/([\w-]{43})/.exec(arrived?.parsed.text ?? '')?.[1] ?? '';
+  expect((await fetch(`${api.origin}/owner/${secret}`)).status).toBe(200);
+  expect(arrived?.parsed.attachments).toHaveLength(1);
+  const links = await shop.inside((tx) => tx.ownerLink.findMany());
+  expect(new Set(links.map(({ expiresAt }) => expiresAt.getTime())).size).toBe(1);
+  expect(links).toHaveLength(2);
+  // A link that was taken back is given to nobody anew.
+  await shop.inside((tx) => tx.ownerLink.updateMany({ data: { revokedAt: new Date() } }));
+  const [sent] = await post(shop);
+  expect(await anew(sent?.id ?? '', 'third@strand.example')).toMatchObject({
+    code: 'AGAINST_RULE',
+  });
+});

@@ -6,6 +6,7 @@ import { globalId, keyOf } from '../ids.ts';
 import { mailFacts, mailState, type mailStates } from '../states.ts';
 import { putMailAway } from './put-mail-away.ts';
 import { failedMails, openMailIds } from './queries.ts';
+import { sendMailAnew } from './send-mail-anew.ts';
 import { mailTextShown } from './show-mail.ts';
 import { tryMailAgain } from './try-mail-again.ts';
 
@@ -167,6 +168,20 @@ builder.mutationFields((t) => ({
     args: { mailId: t.arg.id({ required: true, description: 'Which mail.' }) },
     resolve: async (query, _, { mailId }, context) => {
       const id = await tryMailAgain(context, { mailId: keyOf('Mail', mailId, 'mailId') });
+      return context.read.mail.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  sendMailAnew: t.prismaField({
+    type: 'Mail',
+    errors: {},
+    description:
+      'Sends the same words once more, as a mail of its own with a link of its own, perhaps to another address. For the front desk and the manager.',
+    args: {
+      mailId: t.arg.id({ required: true, description: 'Which mail; one that does not wait.' }),
+      to: t.arg.string({ required: true, description: 'One e-mail address.' }),
+    },
+    resolve: async (query, _, { mailId, to }, context) => {
+      const id = await sendMailAnew(context, { mailId: keyOf('Mail', mailId, 'mailId'), to });
       return context.read.mail.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),

@@ -7,6 +7,7 @@ import { useDoing } from '../quoting/use-answer.ts';
 import styles from './post.module.css';
 import { type MailOnSheet, PutMailAwayDocument, TryMailAgainDocument } from './post-documents.ts';
 import { eventWords, mailMarks } from './post-words.ts';
+import { SendAnew } from './send-anew.tsx';
 
 /** One mail: what it is about, how far it has come, its words, and what the desk can do about it. */
 export function MailRow({
@@ -78,6 +79,7 @@ export function MailRow({
             </li>
           ))}
         </ol>
+        {mail.state === 'waits' ? null : <SendAnew mail={mail} />}
         {triedAndUnknown(mail) ? (
           <p>
             One try ended without an answer: the mail may have come twice, under one and the same

@@ -86,6 +86,20 @@ export const TryMailAgainDocument = graphql(`
   }
 `);
 
+export const SendMailAnewDocument = graphql(`
+  mutation SendMailAnew($mailId: ID!, $to: String!) {
+    sendMailAnew(mailId: $mailId, to: $to) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Mail {
+        id
+      }
+    }
+  }
+`);
+
 export const PutMailAwayDocument = graphql(`
   mutation PutMailAway($mailId: ID!) {
     putMailAway(mailId: $mailId) {
