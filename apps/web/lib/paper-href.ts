@@ -1,5 +1,5 @@
 /** Papers that the API prints. */
-type Paper = 'quote' | 'job-card' | 'discrepancies' | 'entry' | 'invoice' | 'status';
+type Paper = 'quote' | 'job-card' | 'discrepancies' | 'entry' | 'invoice' | 'status' | 'receipt';
 
 /**
  * The address of an issued invoice as an e-invoice.
