@@ -21,6 +21,7 @@ import { createSignIn } from './people/sign-in.ts';
 import { mountDueFeeds } from './programme/feed-routes.ts';
 import { mountArchives } from './records/archive/archive-routes.ts';
 import { schema } from './schema.ts';
+import { mountCertificates } from './stores/document-routes.ts';
 import { mountPhotos } from './work/photo-routes.ts';
 import { mountUploads } from './work/upload-routes.ts';
 
@@ -116,6 +117,12 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
   mountUploads(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
+  mountCertificates(app, {
+    client,
+    viewerOf,
+    uploadsDir: options.UPLOADS_DIR,
+    ...(options.now && { now: options.now }),
+  });
   const paper = {
     client,
     viewerOf,

@@ -45,6 +45,8 @@ const facts = [
   'photo',
   'finding_photo',
   'stock_movement',
+  'reservation_event',
+  'lot_document',
   'payment',
   'record_entry',
   'entry_item',

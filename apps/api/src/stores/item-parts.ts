@@ -1,6 +1,14 @@
 import { builder } from '../builder.ts';
 
-const PartOnItem = builder.objectRef<{ lotId: string; quantity: string }>('PartOnItem').implement({
+interface Held {
+  itemId: string;
+  lotId: string;
+  quantity: string;
+  /** Whether any of it was issued against a rule, by name. */
+  answeredFor: boolean;
+}
+
+const PartOnItem = builder.objectRef<Held>('PartOnItem').implement({
   description: 'What an item holds of a lot: issued, less what came back.',
   fields: (t) => ({
     lot: t.prismaField({
@@ -14,6 +22,19 @@ const PartOnItem = builder.objectRef<{ lotId: string; quantity: string }>('PartO
       description: 'How many units.',
       resolve: ({ quantity }) => quantity,
     }),
+    despite: t.prismaField({
+      type: ['StockMovement'],
+      description:
+        'Issues of it that were made without trace, past its shelf life or out of what was reserved for others: with who and why.',
+      resolve: (query, { itemId, lotId, answeredFor }, _, { read }) =>
+        answeredFor
+          ? read.stockMovement.findMany({
+              ...query,
+              where: { itemId, lotId, kind: 'issue', despite: { isEmpty: false } },
+              orderBy: [{ at: 'asc' }, { id: 'asc' }],
+            })
+          : [],
+    }),
   }),
 });
 
@@ -22,19 +43,27 @@ builder.prismaObjectField('WorkItem', 'parts', (t) =>
     type: [PartOnItem],
     description: 'The parts that it holds, lot by lot, in the order in which they were issued.',
     select: {
+      id: true,
       movements: {
         where: { kind: { in: ['issue', 'return'] } },
         orderBy: [{ at: 'asc' }, { id: 'asc' }],
-        select: { lotId: true, quantity: true },
+        select: { lotId: true, quantity: true, despite: true },
       },
     },
-    resolve: ({ movements }) => {
-      const held = new Map<string, (typeof movements)[number]['quantity']>();
-      // What leaves a lot is negative there.
-      for (const { lotId, quantity } of movements)
-        held.set(lotId, held.get(lotId)?.minus(quantity) ?? quantity.negated());
-      return [...held].flatMap(([lotId, quantity]) =>
-        quantity.isZero() ? [] : [{ lotId, quantity: quantity.toFixed() }],
+    resolve: ({ id: itemId, movements }) => {
+      const held = new Map<string, Pick<(typeof movements)[number], 'quantity' | 'despite'>>();
+      for (const { lotId, quantity, despite } of movements) {
+        const before = held.get(lotId);
+        held.set(lotId, {
+          // What leaves a lot is negative there.
+          quantity: before?.quantity.minus(quantity) ?? quantity.negated(),
+          despite: [...(before?.despite ?? []), ...despite],
+        });
+      }
+      return [...held].flatMap(([lotId, { quantity, despite }]) =>
+        quantity.isZero()
+          ? []
+          : [{ itemId, lotId, quantity: quantity.toFixed(), answeredFor: despite.length > 0 }],
       );
     },
   }),

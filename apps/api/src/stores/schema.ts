@@ -1,10 +1,13 @@
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
-import { issuePart } from './issue-part.ts';
+import './document-types.ts';
 import './item-parts.ts';
 import './lot-types.ts';
+import './reservation-schema.ts';
 import { receiveLot } from './receive-lot.ts';
-import { returnPart } from './return-part.ts';
+import './move-mutations.ts';
+import './recall-types.ts';
+import './shelf-mutations.ts';
 
 const ReceiveLotInput = builder.inputType('ReceiveLotInput', {
   description: 'A delivery of one part, of one batch.',
@@ -39,42 +42,6 @@ const ReceiveLotInput = builder.inputType('ReceiveLotInput', {
       description: 'A UUID that the page makes, so that a delivery sent twice is one.',
     }),
   }),
-});
-
-const movePart = (name: string, description: string) =>
-  builder.inputType(name, {
-    description,
-    fields: (t) => ({
-      lotId: t.id({ required: true, description: 'The lot.' }),
-      itemId: t.id({ required: true, description: 'The work item.' }),
-      quantity: t.field({
-        type: 'Decimal',
-        required: true,
-        description: 'Units: more than 0, with at most 3 decimals.',
-      }),
-      clientEventId: t.string({
-        description: 'A UUID that the page makes, so that what is sent twice moves once.',
-      }),
-    }),
-  });
-const IssuePartInput = movePart('IssuePartInput', 'Parts out of a lot, for an item.');
-const ReturnPartInput = movePart('ReturnPartInput', 'Parts back into their lot, from an item.');
-
-const moveKeys = ({
-  lotId,
-  itemId,
-  quantity,
-  clientEventId,
-}: {
-  lotId: string;
-  itemId: string;
-  quantity: string;
-  clientEventId?: string | null | undefined;
-}) => ({
-  lotId: keyOf('Lot', lotId, 'lotId'),
-  itemId: keyOf('WorkItem', itemId, 'itemId'),
-  quantity,
-  clientEventId: clientEventId ?? null,
 });
 
 builder.queryFields((t) => ({
@@ -118,31 +85,6 @@ builder.mutationFields((t) => ({
         bin: bin ?? null,
         clientEventId: clientEventId ?? null,
       });
-      return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
-    },
-  }),
-  issuePart: t.prismaField({
-    type: 'Lot',
-    errors: {},
-    description:
-      'Takes parts out of a lot for an item. Never more than is there; nothing past its shelf life.',
-    args: {
-      input: t.arg({ type: IssuePartInput, required: true, description: 'What goes where.' }),
-    },
-    resolve: async (query, _, { input }, context) => {
-      const id = await issuePart(context, moveKeys(input));
-      return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
-    },
-  }),
-  returnPart: t.prismaField({
-    type: 'Lot',
-    errors: {},
-    description: 'Puts back into its lot what an item did not need.',
-    args: {
-      input: t.arg({ type: ReturnPartInput, required: true, description: 'What comes back.' }),
-    },
-    resolve: async (query, _, { input }, context) => {
-      const id = await returnPart(context, moveKeys(input));
       return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),
