@@ -47,6 +47,8 @@ const facts = [
   'stock_movement',
   'reservation_event',
   'lot_document',
+  'part_relation',
+  'core_event',
   'payment',
   'record_entry',
   'entry_item',

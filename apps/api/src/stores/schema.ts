@@ -1,11 +1,14 @@
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
+import './core-schema.ts';
 import './document-types.ts';
 import './item-parts.ts';
 import './lot-types.ts';
 import './reservation-schema.ts';
 import { receiveLot } from './receive-lot.ts';
 import './move-mutations.ts';
+import './part-mutations.ts';
+import './part-types.ts';
 import './recall-types.ts';
 import './shelf-mutations.ts';
 
@@ -38,6 +41,11 @@ const ReceiveLotInput = builder.inputType('ReceiveLotInput', {
       description: 'Last day on which it may be fitted, where it ages.',
     }),
     bin: t.string({ description: 'Where it is put.' }),
+    coreCharge: t.field({
+      type: 'Minor',
+      description:
+        'Charged for one unit until the old one comes back; left out: what the part has; null: nothing.',
+    }),
     clientEventId: t.string({
       description: 'A UUID that the page makes, so that a delivery sent twice is one.',
     }),

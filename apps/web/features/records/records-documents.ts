@@ -115,6 +115,15 @@ export const OrderToSignDocument = graphql(`
           secondsWorked
           parts {
             quantity
+            despite {
+              id
+              despite
+              reason
+              by {
+                id
+                name
+              }
+            }
             lot {
               id
               batch

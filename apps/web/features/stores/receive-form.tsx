@@ -1,18 +1,16 @@
 'use client';
 
-import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Field } from '../../components/Field.tsx';
 import type { ReceiveLotInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
-import { Picker } from '../quoting/picker.tsx';
 import { useDoing } from '../quoting/use-answer.ts';
-import { useSettled } from '../quoting/use-forecast.ts';
 import { MoveFrame } from './move-frame.tsx';
+import { PartPicker } from './part-picker.tsx';
 import { typedQuantity } from './shelves.ts';
 import styles from './stores.module.css';
-import { PartsDocument, ReceiveLotDocument, type StoresPart } from './stores-documents.ts';
+import { ReceiveLotDocument, type StoresPart } from './stores-documents.ts';
 
 const empty = {
   supplier: '',
@@ -40,19 +38,6 @@ export function ReceiveForm({
   const [key] = useState(clientId);
   const [part, setPart] = useState<StoresPart>();
   const [given, setGiven] = useState({ ...empty, receivedOn: today });
-  const [typed, setTyped] = useState('');
-  const search = useSettled(typed.trim(), 150);
-  const found = useQuery({
-    queryKey: ['parts', search],
-    placeholderData: keepPreviousData,
-    queryFn: async () =>
-      (await request(PartsDocument, { search: search === '' ? null : search })).parts.edges.map(
-        ({ node }) => node,
-      ),
-  });
-  const parts = found.data ?? [];
-  const listed =
-    part === undefined || parts.some(({ id }) => id === part.id) ? parts : [part, ...parts];
   const quantity = typedQuantity(given.quantity);
   const cost = /^\d{1,7}(\.\d{1,4})?$/.test(given.unitCost.trim()) ? given.unitCost.trim() : null;
   const receive = useDoing(
@@ -101,15 +86,7 @@ export function ReceiveForm({
       }}
     >
       <div className={styles.fields}>
-        <Picker
-          label="Part"
-          hint="By number or title"
-          items={listed.map(({ id, title, number }) => ({ id, text: title, note: number }))}
-          {...(part === undefined ? {} : { keeps: part.id })}
-          onType={setTyped}
-          onPick={(id) => setPart(listed.find((each) => each.id === id))}
-          nothing={found.error?.message ?? 'No part of the shop is called that.'}
-        />
+        <PartPicker label="Part" part={part} onPick={setPart} />
         <Field label="Supplier" maxLength={120} {...field('supplier')} />
         <Field label="Batch or serial" figures maxLength={80} {...field('batch')} />
         <Field

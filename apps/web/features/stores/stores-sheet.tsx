@@ -23,15 +23,17 @@ import { shelfLife } from './shelves.ts';
 import styles from './stores.module.css';
 import {
   type Lot,
+  type LotWithNotes,
   type OrderWithParts,
   PartsOutDocument,
   ShelfDocument,
 } from './stores-documents.ts';
+import { StoresSheets } from './stores-sheets.tsx';
 
 type Hand = { does: 'receive' } | { does: 'issue'; lot: Lot } | { does: 'return'; out: PartOut };
 
 const notes = [
-  'A lot past its date is not issued. Take what ends first, then what came first.',
+  'A lot past its date or without a release certificate is issued only for a reason, by name, from its own sheet. Take what ends first, then what came first.',
   'A part goes to an item of work and is billed with it; its batch stays with the record of the order.',
   'Whether a part is eligible for an aircraft is in the maker’s current data, not on this sheet.',
 ];
@@ -78,6 +80,7 @@ export function StoresSheet() {
           orders={out.data}
           shop={shop}
           today={today}
+          who={viewer.data?.person.name ?? ''}
           writes={viewer.data?.person.roles.some((role) => role !== 'front_desk') === true}
           more={
             shelf.hasNextPage ? (
@@ -108,13 +111,16 @@ function Drawn({
   orders,
   shop,
   today,
+  who,
   writes,
   more,
 }: {
-  lots: readonly Lot[];
+  lots: readonly LotWithNotes[];
   orders: readonly OrderWithParts[];
   shop: Viewer['shop'];
   today: string;
+  /** The name of whoever reads: a reason is kept under it. */
+  who: string;
   /** Whether whoever reads may write notes on parts. */
   writes: boolean;
   /** The way to lots that are not fetched yet. */
@@ -152,10 +158,18 @@ function Drawn({
   });
   return (
     <div className={styles.sections}>
+      <StoresSheets here="shelves" />
       {hand?.does === 'receive' ? (
         <ReceiveForm today={today} currency={shop.currency} {...ends} />
       ) : hand?.does === 'issue' ? (
-        <IssueForm key={hand.lot.id} lot={hand.lot} orders={orders} {...ends} />
+        <IssueForm
+          key={hand.lot.id}
+          lot={hand.lot}
+          orders={orders}
+          today={today}
+          who={who}
+          {...ends}
+        />
       ) : hand?.does === 'return' ? (
         <ReturnForm key={`${hand.out.itemId} ${hand.out.lotId}`} out={hand.out} {...ends} />
       ) : (

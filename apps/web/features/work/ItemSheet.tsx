@@ -7,6 +7,7 @@ import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
 import { Photos, photoOfShop } from '../../components/Photos.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import { request } from '../../graphql/request.ts';
 import { clockText } from '../../lib/figures/hours.ts';
 import { paperHref } from '../../lib/paper-href.ts';
@@ -14,6 +15,7 @@ import { Checklist } from '../safety/checklist.tsx';
 import { LeftHere, takenOverWords } from '../safety/hand-overs.tsx';
 import { ItemCare } from '../safety/item-care.tsx';
 import { useUnsentFacts } from '../safety/kept-facts.ts';
+import { PartAgainst } from '../stores/part-against.tsx';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import { Clocked } from './Clocked.tsx';
@@ -149,10 +151,12 @@ function Body({
           {item.plannedAccess && accessWords(item.plannedAccess).length > 0 ? (
             <p>Place: {accessWords(item.plannedAccess).join(', ')}</p>
           ) : null}
-          {item.parts.map(({ quantity, lot }) => (
+          {item.parts.map(({ quantity, lot, despite }) => (
             <p key={lot.id}>
               Part: <span className={styles.figures}>{quantity}</span> {lot.part.unit}{' '}
-              {lot.part.title}, batch {lot.batch}
+              {lot.part.title}, batch{' '}
+              <SheetLink href={`/stores/lots/${encodeURIComponent(lot.id)}`}>{lot.batch}</SheetLink>
+              <PartAgainst issues={despite} />
             </p>
           ))}
           {item.finding === null ? null : (

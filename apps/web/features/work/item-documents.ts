@@ -78,6 +78,15 @@ graphql(`
     }
     parts {
       quantity
+      despite {
+        id
+        despite
+        reason
+        by {
+          id
+          name
+        }
+      }
       lot {
         id
         batch
