@@ -3,6 +3,7 @@ import { builder } from '../builder.ts';
 import { givenQuantity } from '../given.ts';
 import { shopToday } from '../today.ts';
 import { onShelf, shelfFacts } from './part-shelf.ts';
+import { onOrder, orderedFacts, orderedWords } from './purchase-state.ts';
 import { shortageWords } from './shortage.ts';
 import { type StandIn, standInsOf } from './stand-ins.ts';
 
@@ -87,6 +88,12 @@ builder.prismaObjectFields('Part', (t) => ({
     select: { lots: shelfFacts },
     resolve: async ({ lots }, _, context) => onShelf(lots, await shopToday(context)).free,
   }),
+  onOrder: t.field({
+    type: 'Decimal',
+    description: 'Units that were ordered of suppliers and have not come.',
+    select: { purchases: orderedFacts },
+    resolve: ({ purchases }) => onOrder(purchases),
+  }),
   shortage: t.string({
     nullable: true,
     description:
@@ -97,11 +104,12 @@ builder.prismaObjectFields('Part', (t) => ({
         description: 'How many are wanted; left out: 1.',
       }),
     },
-    select: { id: true, lots: shelfFacts },
-    resolve: async ({ id, lots }, { wanted }, context) => {
+    select: { id: true, lots: shelfFacts, purchases: orderedFacts },
+    resolve: async ({ id, lots, purchases }, { wanted }, context) => {
       const quantity = givenQuantity(wanted ?? '1', 'wanted', { most: 100_000, decimals: 3 });
       const today = await shopToday(context);
-      return shortageWords(context.read, id, onShelf(lots, today), { wanted: quantity, today });
+      const own = { ...onShelf(lots, today), ordered: orderedWords(purchases) };
+      return shortageWords(context.read, id, own, { wanted: quantity, today });
     },
   }),
   standIns: t.field({

@@ -3,6 +3,7 @@ import { notFound, Refused } from '../errors.ts';
 import { givenKey, givenQuantity, givenText, sayDay } from '../given.ts';
 import { shopToday } from '../today.ts';
 import { givenCoreCharge } from './given-core-charge.ts';
+import { lineToReceive } from './line-to-receive.ts';
 
 export interface ReceiveLotInput {
   partId: string;
@@ -16,6 +17,8 @@ export interface ReceiveLotInput {
   bin: string | null;
   /** For one unit, minor units. Null: none; left out: what the part has now. */
   coreCharge?: bigint | null | undefined;
+  /** The line of a purchase order that it was ordered by. */
+  purchaseLineId?: string | null;
   /** Made by the page; it becomes the lot's key, so that a delivery sent twice is one. */
   clientEventId: string | null;
 }
@@ -63,11 +66,15 @@ export async function receiveLot(context: Context, input: ReceiveLotInput): Prom
       select: { id: true, coreChargeMinor: true },
     });
     if (!part) throw notFound('part');
+    const purchaseLineId = input.purchaseLineId
+      ? await lineToReceive(tx, { lineId: input.purchaseLineId, partId: part.id, quantity })
+      : null;
     // save
     const { id: lotId } = await tx.lot.create({
       data: {
         ...(key && { id: key }),
         partId: part.id,
+        purchaseLineId,
         ...kept,
         receivedOn,
         shelfLifeUntil: input.shelfLifeUntil,

@@ -9,6 +9,8 @@ import { receiveLot } from './receive-lot.ts';
 import './move-mutations.ts';
 import './part-mutations.ts';
 import './part-types.ts';
+import './purchase-mutations.ts';
+import './purchase-types.ts';
 import './recall-types.ts';
 import './shelf-mutations.ts';
 
@@ -41,6 +43,9 @@ const ReceiveLotInput = builder.inputType('ReceiveLotInput', {
       description: 'Last day on which it may be fitted, where it ages.',
     }),
     bin: t.string({ description: 'Where it is put.' }),
+    purchaseLineId: t.id({
+      description: 'The line of a purchase order that it was ordered by, where it was.',
+    }),
     coreCharge: t.field({
       type: 'Minor',
       description:
@@ -83,10 +88,14 @@ builder.mutationFields((t) => ({
     description: 'Takes a delivery into stores.',
     args: { input: t.arg({ type: ReceiveLotInput, required: true, description: 'What came.' }) },
     resolve: async (query, _, { input }, context) => {
-      const { tag, receivedOn, shelfLifeUntil, bin, clientEventId, ...given } = input;
+      const { tag, receivedOn, shelfLifeUntil, bin, clientEventId, purchaseLineId, ...given } =
+        input;
       const id = await receiveLot(context, {
         ...given,
         partId: keyOf('Part', input.partId, 'partId'),
+        purchaseLineId: purchaseLineId
+          ? keyOf('PurchaseLine', purchaseLineId, 'purchaseLineId')
+          : null,
         tag: tag ?? null,
         receivedOn: receivedOn ?? null,
         shelfLifeUntil: shelfLifeUntil ?? null,

@@ -6,13 +6,13 @@ import { standInsOf } from './stand-ins.ts';
  * Says that a part is not there, and what is there in its stead: "None on the shelf; superseded by B-2, of which 2 lie in
  * bin C1". Null where enough of it is free.
  *
- * @param own the part as it lies on the shelves
+ * @param own the part as it lies on the shelves, and what is said of it being on order
  * @param wanted how many are wanted
  */
 export async function shortageWords(
   read: Tx,
   partId: string,
-  own: Pick<OnShelf, 'free'>,
+  own: Pick<OnShelf, 'free'> & { ordered: string },
   { wanted, today }: { wanted: string; today: Date },
 ): Promise<string | null> {
   if (own.free.greaterThanOrEqualTo(wanted)) return null;
@@ -30,5 +30,6 @@ export async function shortageWords(
     const word = kind === 'superseded' ? 'superseded by' : 'alternate';
     return [`${word} ${part.number}, of which ${binWords(onShelf(part.lots, today))}`];
   });
-  return `${[there, ...each].join('; ')}.`;
+  const coming = own.ordered === '' ? [] : [own.ordered];
+  return `${[there, ...coming, ...each].join('; ')}.`;
 }
