@@ -1,5 +1,12 @@
 /** Papers that the API prints. */
-type Paper = 'quote' | 'job-card' | 'discrepancies' | 'entry' | 'invoice' | 'status';
+type Paper =
+  | 'quote'
+  | 'job-card'
+  | 'discrepancies'
+  | 'entry'
+  | 'invoice'
+  | 'status'
+  | 'purchase-order';
 
 /**
  * The address of an issued invoice as an e-invoice.

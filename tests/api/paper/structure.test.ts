@@ -1,7 +1,13 @@
 import { DrawingSheet } from '@fairlead/api/paper/sheet';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
-import { draftedQuote, issuedInvoice, plannedItem, signedEntry } from './full-shop.ts';
+import {
+  draftedQuote,
+  issuedInvoice,
+  plannedItem,
+  purchaseDrafted,
+  signedEntry,
+} from './full-shop.ts';
 import { print } from './printed.ts';
 import { complaintsAbout } from './structure.ts';
 
@@ -15,12 +21,13 @@ afterAll(async () => {
 });
 
 it('every paper is tagged whole, in reading order, with its words for pictures and its letters to be read back', async () => {
-  const [quote, cards, entry, listed, billed] = [
+  const [quote, cards, entry, listed, billed, bought] = [
     await draftedQuote(api),
     await plannedItem(api),
     await signedEntry(api),
     await signedEntry(api, { listed: true }),
     await issuedInvoice(api, { lines: 40, title: 'Žižek’s Ωμέγα and Жанна’s relay, position' }),
+    await purchaseDrafted(api, { lines: 60 }),
   ];
   for (const [shop, address] of [
     [quote.shop, `quote/${quote.quote.id}.pdf`],
@@ -29,6 +36,7 @@ it('every paper is tagged whole, in reading order, with its words for pictures a
     [entry.shop, `entry/${entry.id}.pdf?paper=sheet`],
     [listed.shop, `discrepancies/${listed.id}.pdf`],
     [billed.shop, `invoice/${billed.invoice.id}.pdf`],
+    [bought.shop, `purchase-order/${bought.id}.pdf`],
   ] as const) {
     const { status, bytes } = await print(api, shop, address);
     expect(status).toBe(200);

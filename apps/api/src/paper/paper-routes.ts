@@ -8,6 +8,7 @@ import type { PaperKind } from './document.ts';
 import { entryPaper } from './entry.ts';
 import { invoicePaper } from './invoice.ts';
 import { jobCardPaper } from './job-card.ts';
+import { purchaseOrderPaper } from './purchase-order.ts';
 import { quotePaper } from './quote.ts';
 import { paperAsked } from './sizes.ts';
 import { statusPaper } from './status.ts';
@@ -27,6 +28,7 @@ const kinds: Record<string, PaperKind> = {
   entry: entryPaper,
   invoice: invoicePaper,
   status: statusPaper,
+  'purchase-order': purchaseOrderPaper,
 };
 
 /** `GET /paper/:kind/:id.pdf?paper=a4|letter|sheet`: a document of the shop, for its people. */

@@ -23,21 +23,43 @@ const empty = {
   bin: '',
 };
 
+/** The line of a purchase order that a delivery is of. */
+export interface OrderedLine {
+  lineId: string;
+  number: number;
+  part: StoresPart;
+  supplier: string;
+  /** Still to come. */
+  quantity: string;
+  unitCost: string;
+}
+
 /** A delivery: one part, one batch, with the certificate that came with it. */
 export function ReceiveForm({
+  ordered,
   today,
   currency,
   onDone,
   onLeave,
 }: {
+  /** Left out: nobody ordered it here. */
+  ordered?: OrderedLine;
   today: string;
   currency: string;
   onDone: (said: string) => void;
   onLeave: () => void;
 }) {
   const [key] = useState(clientId);
-  const [part, setPart] = useState<StoresPart>();
-  const [given, setGiven] = useState({ ...empty, receivedOn: today });
+  const [part, setPart] = useState<StoresPart | undefined>(ordered?.part);
+  const [given, setGiven] = useState({
+    ...empty,
+    receivedOn: today,
+    ...(ordered !== undefined && {
+      supplier: ordered.supplier,
+      quantity: ordered.quantity,
+      unitCost: ordered.unitCost,
+    }),
+  });
   const quantity = typedQuantity(given.quantity);
   const cost = /^\d{1,7}(\.\d{1,4})?$/.test(given.unitCost.trim()) ? given.unitCost.trim() : null;
   const receive = useDoing(
@@ -56,7 +78,11 @@ export function ReceiveForm({
   });
   return (
     <MoveFrame
-      name="Receive a delivery"
+      name={
+        ordered === undefined
+          ? 'Receive a delivery'
+          : `Receive ${ordered.part.title} of order ${ordered.number}`
+      }
       says="A lot is one batch of one part. It is never changed afterwards; what it holds follows from what is issued and what comes back."
       yes="Take it in"
       ready={
@@ -73,6 +99,7 @@ export function ReceiveForm({
         if (part === undefined || quantity === null || cost === null) return;
         receive.mutate({
           partId: part.id,
+          ...(ordered !== undefined && { purchaseLineId: ordered.lineId }),
           supplier: given.supplier,
           batch: given.batch,
           tag: given.tag,
@@ -86,7 +113,7 @@ export function ReceiveForm({
       }}
     >
       <div className={styles.fields}>
-        <PartPicker label="Part" part={part} onPick={setPart} />
+        {ordered === undefined ? <PartPicker label="Part" part={part} onPick={setPart} /> : null}
         <Field label="Supplier" maxLength={120} {...field('supplier')} />
         <Field label="Batch or serial" figures maxLength={80} {...field('batch')} />
         <Field
