@@ -3,6 +3,7 @@ import { keyOf } from '../ids.ts';
 import './core-schema.ts';
 import './document-types.ts';
 import './item-parts.ts';
+import './find-schema.ts';
 import './lot-types.ts';
 import './reservation-schema.ts';
 import { receiveLot } from './receive-lot.ts';

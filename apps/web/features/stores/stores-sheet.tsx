@@ -4,7 +4,6 @@ import { useInfiniteQuery, useQuery, useQueryClient } from '@tanstack/react-quer
 import { useEffect, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
-import { Field } from '../../components/Field.tsx';
 import { More } from '../../components/More.tsx';
 import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
@@ -12,6 +11,7 @@ import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { dayOf } from '../../lib/shop-time.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { FindField } from './find-field.tsx';
 import { FittedList } from './fitted-list.tsx';
 import { IssueForm } from './issue-form.tsx';
 import { LotList } from './lot-list.tsx';
@@ -177,13 +177,7 @@ function Drawn({
           <Button ref={start} kind="primary" onClick={() => open({ does: 'receive' })}>
             Receive a delivery
           </Button>
-          <Field
-            label="Find"
-            type="search"
-            hint="Part, number, batch or place"
-            value={wanted}
-            onChange={(event) => setWanted(event.currentTarget.value)}
-          />
+          <FindField wanted={wanted} onWanted={setWanted} />
         </div>
       )}
       <p role="status" className={said === '' ? 'spoken' : styles.said}>
