@@ -125,6 +125,17 @@ test('A panel that was opened with no network is closed with no network, and the
   await page.reload();
   await expect(open()).toHaveText(new RegExp(`^${before + 1} open`));
   await shot('list');
+  // The look of the morning after is appointed there as well.
+  await open().click();
+  await page.getByText('Appoint a look after standing').first().click();
+  const appoint = page.locator('form', {
+    has: page.getByRole('button', { name: 'Appoint it' }).locator('visible=true'),
+  });
+  await appoint.getByRole('button', { name: 'Appoint it' }).click();
+  await expect(appoint).toContainText(
+    /Look after standing appointed for .*07:00.*noted here, not sent yet/,
+  );
+  await shot('appointed');
 });
 
 test('Counts, a torque and a compression check noted there are reckoned in, through a telephone that restarts', async () => {
@@ -192,6 +203,12 @@ test('When the network is back each of these is at the shop once, the closing wi
     ).node.openLines.filter(({ words }) => ['Fin tip cover', 'Rear bulkhead door'].includes(words));
   await expect.poll(async () => (await lines()).length, { timeout: 30_000 }).toBe(1);
   await backOnline();
+  const { node: appointed } = await phone.ask<{
+    node: { leakChecks: { kind: string; state: string }[] };
+  }>('query($id: ID!) { node(id: $id) { ... on WorkOrder { leakChecks { kind state } } } }', {
+    id: at.work.order.id,
+  });
+  expect(appointed.leakChecks).toContainEqual({ kind: 'after_standing', state: 'appointed' });
   expect(await lines()).toEqual([
     { words: 'Fin tip cover', state: 'closed' },
     { words: 'Rear bulkhead door', state: 'open' },
@@ -299,6 +316,8 @@ test('Marks drawn with no network give way to what somebody drew later, and are 
   await expect(page.getByText('2 of 12 marks.')).toBeVisible();
   await page.getByRole('button', { name: 'Keep the marks' }).click();
   await expect(page.getByText('Marks on photo 1: not sent yet')).toBeVisible();
+  // Later by more than the two seconds to which the difference of two clocks is known.
+  await page.waitForTimeout(2500);
   const photoId = at.photo.findings.flatMap(({ photos }) => photos)[0]?.id;
   await inspector(item('markPhoto', 'MarkPhotoInput'), { input: { photoId, marks: [] } });
   phone.line.mend();

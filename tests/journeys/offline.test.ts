@@ -253,6 +253,8 @@ test('Somebody else finished the item meanwhile: that is said with who and when,
   browser,
 }) => {
   await page.goto(phone.bench);
+  // What the device kept may be older than the stop just before: the shop's own list is waited for.
+  await expect(clockPart(page)).toContainText('Your clock is stopped');
   await page
     .getByRole('link', { name: /^Sheet of/ })
     .first()

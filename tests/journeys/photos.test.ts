@@ -106,7 +106,8 @@ test('After a reload the photo is still seen, and goes on from where it was', as
   await small.press('Enter');
   const large = page.getByRole('figure').getByRole('img', { name: `Photograph: ${title}` });
   await seen(large);
-  expect(await large.getAttribute('src')).not.toContain('preview');
+  await expect(large).not.toHaveAttribute('src', /preview/);
+  await seen(large);
   await expect(page.getByRole('link', { name: 'Whole, 1400 × 1000 pixels' })).toBeVisible();
   await axeFree(page);
   await page.screenshot({ path: test.info().outputPath('joined.png'), fullPage: true });
@@ -142,4 +143,34 @@ test('What is no photo is refused with what it is, and the finding stands withou
   await expect(page.getByText('Not taken.')).toHaveCount(0);
   await page.goto(item);
   await expect(page.getByRole('heading', { name: /Missing placard/ })).toBeVisible();
+});
+
+test('With no network a photo is marked while it waits, and the marks come with it', async () => {
+  await page.goto(item);
+  await expect(page.getByRole('link', { name: 'Found something' })).toBeVisible();
+  await context.setOffline(true);
+  const bent = 'Bent tab at the baffle';
+  await found(bent, [jpeg('tab.jpg')]);
+  await page.getByRole('button', { name: 'Note it' }).click();
+  await way()
+    .getByRole('button', { name: new RegExp(`^Mark it.*${bent}`) })
+    .click();
+  await page.getByRole('radio', { name: /^Words/ }).check();
+  await page.getByLabel('The words').fill('bent here');
+  await page.getByRole('application', { name: /^Place on the photo/ }).press('Enter');
+  await axeFree(page);
+  await page.screenshot({ path: test.info().outputPath('marking.png'), fullPage: true });
+  await page.getByRole('button', { name: 'Keep the marks' }).click();
+  await expect(way()).toContainText('A mark goes with it. Marked: bent here');
+  await page.screenshot({ path: test.info().outputPath('marked.png'), fullPage: true });
+  // The telephone is started again in the cellar.
+  await page.goto(item);
+  await expect(way()).toContainText('A mark goes with it. Marked: bent here');
+  await context.setOffline(false);
+  await expect(way()).toHaveCount(0, { timeout: 30_000 });
+  await page
+    .locator('summary', { has: page.getByRole('img', { name: new RegExp(bent) }) })
+    .first()
+    .press('Enter');
+  await expect(page.getByRole('figure').filter({ hasText: 'Marked: bent here' })).toBeVisible();
 });

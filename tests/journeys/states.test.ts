@@ -3,17 +3,22 @@ import { axeFree, signIn } from './people.ts';
 
 /** What a sheet says when the shop refuses, has nothing to show, or cannot be reached. */
 
-/** Answers every question but who is reading. */
-async function answer(page: Page, how: (route: Route) => Promise<void>): Promise<void> {
+type Answer = (route: Route) => Promise<void>;
+
+/**
+ * Stands between a page and the shop: once set, answers every question but who is reading. One for a whole test, so that
+ * an answer under way ends as it began. The page does not follow the shop: it asks when somebody says so.
+ */
+async function standBetween(page: Page): Promise<{ answer: Answer | null }> {
+  const between: { answer: Answer | null } = { answer: null };
+  await page.route('**/graphql/stream*', (route) => route.abort());
   await page.route('**/graphql', async (route) => {
     const about = route.request().postData() ?? '';
-    if (about.includes('query Viewer')) await route.continue();
-    else await how(route);
+    if (between.answer === null || about.includes('query Viewer')) await route.continue();
+    else await between.answer(route);
   });
+  return between;
 }
-
-/** Lets the shop answer again, once what is being answered now has been: a late answer meets no open question. */
-const letAnswer = (page: Page): Promise<void> => page.unrouteAll({ behavior: 'wait' });
 
 const refuse = (route: Route) =>
   route.fulfill({
@@ -56,14 +61,15 @@ for (const who of ['front desk', 'inspector'] as const) {
   }) => {
     await page.setViewportSize({ width: 360, height: 780 });
     await signIn(page, who);
+    const between = await standBetween(page);
     for (const [path, empty, table] of sheets[who]) {
       await test.step(path, async () => {
-        await answer(page, refuse);
+        between.answer = refuse;
         await page.goto(path);
         const alert = page.getByRole('main').getByRole('alert').first();
         await expect(alert).toContainText('Not yours: a test refused it.');
         await axeFree(page);
-        await letAnswer(page);
+        between.answer = null;
         await page.getByRole('button', { name: 'Ask again' }).first().click();
         await expect(
           table === ''
@@ -72,12 +78,11 @@ for (const who of ['front desk', 'inspector'] as const) {
         ).toBeVisible();
         await expect(alert).toHaveCount(0);
 
-        await answer(page, nothing);
+        between.answer = nothing;
         await page.reload();
         await expect(page.getByText(empty)).toBeVisible();
         await expect(page.getByRole('main').locator('svg').first()).toBeVisible();
         await axeFree(page);
-        await letAnswer(page);
       });
     }
   });
@@ -101,7 +106,8 @@ test('With the line down a sheet says so, and goes on when somebody asks again',
 }) => {
   await signIn(page, 'inspector');
   await page.clock.install();
-  await answer(page, (route) => route.abort());
+  const between = await standBetween(page);
+  between.answer = (route) => route.abort();
   await page.goto('/records');
   await expect(page.getByText('Fetching the orders')).toBeVisible();
   // It asks three times more by itself, further and further apart.
@@ -110,7 +116,7 @@ test('With the line down a sheet says so, and goes on when somebody asks again',
     await page.clock.fastForward(5000);
     await expect(alert).toContainText('cannot be reached from here', { timeout: 500 });
   }).toPass();
-  await letAnswer(page);
+  between.answer = null;
   await page.getByRole('button', { name: 'Ask again' }).click();
   await expect(page.getByRole('table', { name: 'To inspect, sign and release' })).toBeVisible();
 });

@@ -232,6 +232,33 @@ describe('the outbox', () => {
     expect(got.at(-1)).toBe(picture.id);
   });
 
+  test('what is drawn over a photo that waits goes with it, also where it was on its way by then', async () => {
+    const mine = device();
+    const sent: (string | undefined)[] = [];
+    const ways: (() => void)[] = [];
+    const page = mine.page(async ([entry]) => {
+      if (entry?.kind !== 'photo') return [{}];
+      sent.push(entry.marked?.id);
+      await new Promise<void>((resolve) => ways.push(resolve));
+      return [{}];
+    });
+    const finding = noted({ kind: 'finding' } as never);
+    const picture = photo(finding.id);
+    await page.add(finding, picture);
+    const ring = { kind: 'ring' as const, x: 1, y: 2, toX: 3, toY: 4, words: '' };
+    expect(await page.mark(picture.id, [ring], { id: 'first', madeAt: 5 })).toBe(true);
+    expect(mine.rows.get(picture.id)).toMatchObject({ marked: { id: 'first', marks: [ring] } });
+    page.open({ personId: 'p', onTaken });
+    await vi.waitFor(() => expect(sent).toEqual(['first']));
+    expect(await page.mark(picture.id, [ring, ring], { id: 'second', madeAt: 6 })).toBe(true);
+    ways[0]?.();
+    await vi.waitFor(() => expect(sent).toEqual(['first', 'second']));
+    ways[1]?.();
+    await vi.waitFor(() => expect(page.now()).toEqual([]));
+    expect(mine.rows.size).toBe(0);
+    expect(await page.mark(picture.id, [], { id: 'third', madeAt: 7 })).toBe(false);
+  });
+
   test('what somebody else left on the device waits for them', async () => {
     const mine = device();
     const { got, send } = shop();

@@ -1,4 +1,5 @@
 import type {
+  AppointLookInput,
   CountToolsInput,
   InitialLineInput,
   JudgeNoteInput,
@@ -21,6 +22,7 @@ import {
   RecordTorqueDocument,
 } from './item-documents.ts';
 import {
+  AppointLookDocument,
   CountToolsDocument,
   LeaveHandOverDocument,
   MarkOpenLineDocument,
@@ -42,6 +44,7 @@ export interface FactInputs {
   count: Said<CountToolsInput>;
   torque: Said<RecordTorqueInput>;
   compression: Said<RecordCompressionInput>;
+  appoint: Said<AppointLookInput>;
   look: Said<RecordLeakCheckInput>;
   learn: Said<LearnNoteInput>;
   judge: Said<JudgeNoteInput>;
@@ -87,6 +90,8 @@ export async function sayFact(fact: Fact, given: Given, ask: Ask): Promise<FactA
       return (await ask(RecordTorqueDocument, { input: { ...fact.input, ...given } })).answer;
     case 'compression':
       return (await ask(RecordCompressionDocument, { input: { ...fact.input, ...given } })).answer;
+    case 'appoint':
+      return (await ask(AppointLookDocument, { input: { ...fact.input, ...given } })).answer;
     case 'look':
       return (await ask(RecordLeakCheckDocument, { input: { ...fact.input, ...given } })).answer;
     case 'learn':

@@ -4,15 +4,14 @@ import { type FormEvent, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
-import { request } from '../../graphql/request.ts';
-import { clientId } from '../../lib/client-id.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { instantOf, wallOf } from '../../lib/shop-time.ts';
-import { useDoing } from '../quoting/use-answer.ts';
-import { AppointLookDocument, type LeakStanding, type OpenOrder } from './order-documents.ts';
+import { NotSent } from './not-sent.tsx';
+import type { LeakStanding, OpenOrder } from './order-documents.ts';
 import { RecordLook } from './record-look.tsx';
 import styles from './safety.module.css';
 import { fluidOptions, fuelLeakWords, leakKindWords } from './safety-words.ts';
+import { useFact } from './use-fact.ts';
 
 /** The looks for leaks before a release: appointed, made, and what was seen. */
 export function LeakChecks({
@@ -160,20 +159,18 @@ function Appoint({
   timeZone: string;
 }) {
   const [wall, setWall] = useState(() => tomorrowAtSeven(timeZone));
-  const appointing = useDoing(
-    async (plannedFor: string) =>
-      (
-        await request(AppointLookDocument, {
-          input: { orderId, kind, plannedFor, clientEventId: clientId() },
-        })
-      ).answer,
-  );
+  const appointing = useFact('appoint');
   const appoint = (event: FormEvent) => {
     event.preventDefault();
-    if (wall !== '') appointing.mutate(instantOf(wall, timeZone));
+    if (wall !== '')
+      appointing.mutate({
+        input: { orderId, kind, plannedFor: instantOf(wall, timeZone) },
+        words: `Look ${leakKindWords[kind].toLowerCase()} appointed for ${dayAndTimeText(instantOf(wall, timeZone), timeZone)}`,
+      });
   };
   return (
     <form className={styles.form} onSubmit={appoint} noValidate>
+      <NotSent kinds={['appoint']} about={orderId} />
       <Field
         label="When"
         hint="It keeps the stand until then, and takes nobody’s hands."

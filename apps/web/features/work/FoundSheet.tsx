@@ -2,6 +2,7 @@
 
 import type { Sighting } from '@fairlead/diagnosis';
 import { type FormEvent, Suspense, useRef, useState } from 'react';
+import { AfterPaint } from '../../components/AfterPaint.tsx';
 import { Button } from '../../components/Button.tsx';
 import { Choices } from '../../components/Choice.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
@@ -146,40 +147,48 @@ function Form({
         value={title}
         onChange={(event) => setTitle(event.currentTarget.value)}
       />
-      <SpokenField label="More of it" rows={3} maxLength={4000} value={words} onWords={setWords} />
-      {order ? (
-        <ZonePicker model={order.aircraft.model} number={1} zone={zone} onZone={setZone} />
-      ) : null}
-      {saying && order ? (
-        <section className={styles.form} aria-labelledby="what-seen">
-          <h2 id="what-seen">What do you see?</h2>
-          <Suspense fallback={<Loading>Fetching the questions</Loading>}>
-            <WhatSeen
-              aircraft={flies(order.aircraft.model.kind)}
-              sighting={sighting}
-              onSighting={setSighting}
-            />
-          </Suspense>
-        </section>
-      ) : (
-        <Button size="bench" onClick={() => setSaying(true)}>
-          Say what you see: what it may be
+      <AfterPaint>
+        <SpokenField
+          label="More of it"
+          rows={3}
+          maxLength={4000}
+          value={words}
+          onWords={setWords}
+        />
+        {order ? (
+          <ZonePicker model={order.aircraft.model} number={1} zone={zone} onZone={setZone} />
+        ) : null}
+        {saying && order ? (
+          <section className={styles.form} aria-labelledby="what-seen">
+            <h2 id="what-seen">What do you see?</h2>
+            <Suspense fallback={<Loading>Fetching the questions</Loading>}>
+              <WhatSeen
+                aircraft={flies(order.aircraft.model.kind)}
+                sighting={sighting}
+                onSighting={setSighting}
+              />
+            </Suspense>
+          </section>
+        ) : (
+          <Button size="bench" onClick={() => setSaying(true)}>
+            Say what you see: what it may be
+          </Button>
+        )}
+        <Choices
+          legend="How it looks to you"
+          name="class"
+          options={findingClasses}
+          value={looks}
+          onChoose={(value) => setLooks(value as FoundClass)}
+        />
+        <p className={styles.second}>
+          A qualified person confirms the class before the owner sees it. If it must not fly, say so
+          to them now.
+        </p>
+        <Button type="submit" kind="primary" size="bench" busy={busy ? 'Noting it' : undefined}>
+          Note it
         </Button>
-      )}
-      <Choices
-        legend="How it looks to you"
-        name="class"
-        options={findingClasses}
-        value={looks}
-        onChoose={(value) => setLooks(value as FoundClass)}
-      />
-      <p className={styles.second}>
-        A qualified person confirms the class before the owner sees it. If it must not fly, say so
-        to them now.
-      </p>
-      <Button type="submit" kind="primary" size="bench" busy={busy ? 'Noting it' : undefined}>
-        Note it
-      </Button>
+      </AfterPaint>
     </form>
   );
 }

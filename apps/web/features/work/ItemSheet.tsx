@@ -1,6 +1,7 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import { AfterPaint } from '../../components/AfterPaint.tsx';
 import { Button, ButtonLink } from '../../components/Button.tsx';
 import { Caution } from '../../components/Caution.tsx';
 import { Loading } from '../../components/Empty.tsx';
@@ -8,7 +9,6 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
 import { Photos, photoOfShop } from '../../components/Photos.tsx';
 import { SheetLink } from '../../components/SheetLink.tsx';
-import { request } from '../../graphql/request.ts';
 import { clockText } from '../../lib/figures/hours.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { Checklist } from '../safety/checklist.tsx';
@@ -22,7 +22,8 @@ import { Clocked } from './Clocked.tsx';
 import { accessWords } from './form-words.ts';
 import { ItemEnds } from './ItemEnds.tsx';
 import { FoundHere, History } from './ItemPast.tsx';
-import { type ItemOnSheet, ItemSheetDocument } from './item-documents.ts';
+import { itemAsked } from './item-asked.ts';
+import type { ItemOnSheet } from './item-documents.ts';
 import { type ItemNow, itemNow } from './items-now.ts';
 import { Learned } from './Learned.tsx';
 import { LearnForm } from './LearnForm.tsx';
@@ -41,13 +42,7 @@ import { stateMarks, waitingWords } from './work-words.ts';
 /** One item: its hazards and data, its clock, and how it ends. */
 export function ItemSheet({ id }: { id: string }) {
   const bench = useBench();
-  const asked = useQuery({
-    queryKey: ['item', id],
-    queryFn: async () => {
-      const { node } = await request(ItemSheetDocument, { id });
-      return node?.__typename === 'WorkItem' ? node : null;
-    },
-  });
+  const asked = useQuery(itemAsked(id));
   const item = asked.data ? itemNow(asked.data, bench.mine) : null;
   return (
     <BenchFrame
@@ -209,75 +204,81 @@ function Body({
             ) : null}
           </section>
         ) : null}
-        <PhotosOnTheWay personId={personId} />
-        {item.findings.length === 0 ? null : <FoundHere item={item} />}
-        <Checklist
-          checklist={item.checklist}
-          initials={bench.viewer.data?.person.initials ?? ''}
-          open={workable}
-          timeZone={timeZone}
-          onLine={(line, kind) => void bench.initial(item, line, kind)}
-        />
+        <AfterPaint>
+          <PhotosOnTheWay personId={personId} />
+          {item.findings.length === 0 ? null : <FoundHere item={item} />}
+          <Checklist
+            checklist={item.checklist}
+            initials={bench.viewer.data?.person.initials ?? ''}
+            open={workable}
+            timeZone={timeZone}
+            onLine={(line, kind) => void bench.initial(item, line, kind)}
+          />
+        </AfterPaint>
       </div>
       <div className={styles.sections}>
-        <ItemCare
-          itemId={item.id}
-          orderId={item.order.id}
-          timeZone={timeZone}
-          open={workable || item.state === 'done'}
-          inspects={roles.some((role) => role === 'inspector' || role === 'manager')}
-        />
-        {workable ? (
-          <ItemEnds
-            bench={bench}
+        <AfterPaint>
+          <ItemCare
+            itemId={item.id}
+            orderId={item.order.id}
+            timeZone={timeZone}
+            open={workable || item.state === 'done'}
+            inspects={roles.some((role) => role === 'inspector' || role === 'manager')}
+          />
+          {workable ? (
+            <ItemEnds
+              bench={bench}
+              item={item}
+              personId={personId}
+              refused={refused}
+              onChange={(said) => {
+                change(said);
+                goTo({ kind: 'list' });
+              }}
+            />
+          ) : null}
+          {item.task === null ? null : <LearnForm item={item} />}
+          <SecondLook
+            look={item.unsent && look?.stands !== 'noted' ? null : look}
+            timeZone={timeZone}
+            onLook={(firstId) =>
+              change({ does: 'secondLook', input: { itemId: item.id, firstId } })
+            }
+          />
+          {item.state === 'done' || item.state === 'put_off' ? (
+            <Button
+              size="bench"
+              onClick={() =>
+                change({
+                  does: 'reopen',
+                  input: {
+                    itemId: item.id,
+                    reason:
+                      item.state === 'done'
+                        ? 'Not finished after all.'
+                        : 'Done on this visit after all.',
+                  },
+                })
+              }
+            >
+              {item.state === 'done'
+                ? 'Not finished after all: open it again'
+                : 'Done on this visit after all: take it up again'}
+            </Button>
+          ) : null}
+          <ButtonLink size="bench" kind="plain" href={paperHref('job-card', item.id)}>
+            Job card, PDF
+          </ButtonLink>
+          <Clocked
             item={item}
             personId={personId}
-            refused={refused}
-            onChange={(said) => {
-              change(said);
-              goTo({ kind: 'list' });
-            }}
+            correctsAll={roles.includes('manager')}
+            timeZone={timeZone}
+            supervisors={bench.supervisors}
+            onCorrect={(ends) => void bench.correct(item, ends)}
           />
-        ) : null}
-        {item.task === null ? null : <LearnForm item={item} />}
-        <SecondLook
-          look={item.unsent && look?.stands !== 'noted' ? null : look}
-          timeZone={timeZone}
-          onLook={(firstId) => change({ does: 'secondLook', input: { itemId: item.id, firstId } })}
-        />
-        {item.state === 'done' || item.state === 'put_off' ? (
-          <Button
-            size="bench"
-            onClick={() =>
-              change({
-                does: 'reopen',
-                input: {
-                  itemId: item.id,
-                  reason:
-                    item.state === 'done'
-                      ? 'Not finished after all.'
-                      : 'Done on this visit after all.',
-                },
-              })
-            }
-          >
-            {item.state === 'done'
-              ? 'Not finished after all: open it again'
-              : 'Done on this visit after all: take it up again'}
-          </Button>
-        ) : null}
-        <ButtonLink size="bench" kind="plain" href={paperHref('job-card', item.id)}>
-          Job card, PDF
-        </ButtonLink>
-        <Clocked
-          item={item}
-          personId={personId}
-          correctsAll={roles.includes('manager')}
-          timeZone={timeZone}
-          supervisors={bench.supervisors}
-          onCorrect={(ends) => void bench.correct(item, ends)}
-        />
-        {item.events.length === 0 ? null : <History item={item} timeZone={timeZone} />}
+          {item.events.length === 0 ? null : <History item={item} timeZone={timeZone} />}
+        </AfterPaint>
       </div>
       {asking}
     </div>

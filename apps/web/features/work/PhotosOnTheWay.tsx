@@ -1,6 +1,8 @@
 'use client';
 
+import { markWords } from '../../components/PhotoMarks.tsx';
 import styles from './bench.module.css';
+import { MarkWaiting } from './MarkWaiting.tsx';
 import { PhotoPreview } from './PhotoPreview.tsx';
 import { type PendingPhoto, waits } from './pending.ts';
 import { sentWords } from './photo-words.ts';
@@ -18,20 +20,35 @@ export function PhotosOnTheWay({ personId }: { personId: string }) {
     <section className={styles.form} aria-labelledby="on-the-way">
       <h2 id="on-the-way">{photos.length === 1 ? 'Photo' : 'Photos'} on the way</h2>
       <ul className={styles.way}>
-        {photos.map(({ id, words, photo, sent, preview }) => (
-          <li key={id}>
-            <PhotoPreview photo={photo} words={words} />
-            <div>
-              <p>{words}</p>
-              <p className={styles.second}>
-                {sentWords(sent, photo.size)}
-                {preview === 'sent' ? '; seen small already' : ''}
-                {failing ? '; waits for signal' : ''}
-              </p>
-              <Share of={(sent ?? 0) / Math.max(photo.size, 1)} />
-            </div>
-          </li>
-        ))}
+        {photos.map((entry) => {
+          const { id, words, photo, sent, preview, marked } = entry;
+          return (
+            <li key={id}>
+              <PhotoPreview photo={photo} words={words} />
+              <div>
+                <p>{words}</p>
+                <p className={styles.second}>
+                  {sentWords(sent, photo.size)}
+                  {preview === 'sent' ? '; seen small already' : ''}
+                  {failing ? '; waits for signal' : ''}
+                </p>
+                {marked === undefined ? null : (
+                  <p className={styles.second}>
+                    {marked.marks.length === 1 ? 'A mark goes' : `${marked.marks.length} marks go`}{' '}
+                    with it
+                    {markWords(marked.marks)}
+                  </p>
+                )}
+                <Share of={(sent ?? 0) / Math.max(photo.size, 1)} />
+              </div>
+              {preview === 'sent' ? null : (
+                <div className={styles.whole}>
+                  <MarkWaiting entry={entry} />
+                </div>
+              )}
+            </li>
+          );
+        })}
       </ul>
       {failing && trouble !== null ? <p className={styles.beyond}>{trouble}</p> : null}
     </section>
@@ -41,7 +58,12 @@ export function PhotosOnTheWay({ personId }: { personId: string }) {
 /** As much of the line as the shop has of the photo. */
 function Share({ of }: { of: number }) {
   return (
-    <svg viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true">
+    <svg
+      className={styles.share}
+      viewBox="0 0 100 12"
+      preserveAspectRatio="none"
+      aria-hidden="true"
+    >
       <path className={styles.relation} d="M0 6H100" />
       {of > 0 ? <path className={styles.spent} d={`M0 6H${Math.round(of * 100)}`} /> : null}
     </svg>

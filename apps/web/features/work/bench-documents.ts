@@ -118,6 +118,7 @@ export const BenchDocument = graphql(`
 `);
 
 export type BenchItem = BenchItemFragment;
+export type BenchAnswer = NonNullable<ReturnType<NonNullable<(typeof BenchDocument)['__apiType']>>>;
 export type Forgotten = ForgottenFragment;
 
 /** The least that can be asked: every answer carries the shop's time. */

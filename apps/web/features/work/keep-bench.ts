@@ -3,7 +3,7 @@ import { request } from '../../graphql/request.ts';
 import { BENCH_DATABASE } from '../../lib/forget-bench.ts';
 import { openStore } from '../../lib/idb.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
-import type { BenchDocument } from './bench-documents.ts';
+import type { BenchAnswer } from './bench-documents.ts';
 import { BenchSheetsDocument, type ItemOnSheet } from './item-documents.ts';
 
 /** An answer of the shop as this device had it last. */
@@ -14,8 +14,6 @@ interface Kept {
   at: number;
   value: unknown;
 }
-
-type BenchAnswer = NonNullable<ReturnType<NonNullable<(typeof BenchDocument)['__apiType']>>>;
 
 /** What is kept by its key: who is signed in, the list, and what their sheets ask for. */
 const KEPT = new Set(['viewer', 'bench', 'item', 'itemCare', 'openOnOrder', 'torqueChoices']);
@@ -33,7 +31,7 @@ const put = (...rows: Kept[]) => kept.put(...rows).catch(() => undefined);
 let begun = false;
 /** When the sheets of all items were last asked for. */
 let sheetsAt = Number.NEGATIVE_INFINITY;
-/** The shop has taken something that this device noted: the next time that the list comes, the sheets are asked for anew. */
+/** The next time that the list comes, the sheets are asked for anew. */
 export const sheetsAreOld = (): void => {
   sheetsAt = Number.NEGATIVE_INFINITY;
 };

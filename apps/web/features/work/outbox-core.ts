@@ -1,8 +1,9 @@
+import type { PhotoMarkInput } from '../../graphql/generated/graphql.ts';
 import type { RequestProblem } from '../../graphql/request-problem.ts';
 import type { NotedAt } from '../../lib/clock-offset.ts';
 import type { KeptRows } from '../../lib/kept-rows.ts';
 import { createKeeping } from './keeping.ts';
-import { type Pending, waits } from './pending.ts';
+import { type MarkedPhoto, type Pending, type PendingPhoto, waits } from './pending.ts';
 import { afterReading, inOrder, nextPhoto, nextToSend } from './pending-list.ts';
 
 /** What became of one thing that was sent. */
@@ -34,7 +35,7 @@ export interface OutboxParts {
 export interface Sender {
   personId: string;
   /** Waited for when things were taken, so that the page shows what follows before they leave the list. Rejects: try later. */
-  onTaken: () => Promise<unknown>;
+  onTaken: (taken: readonly Pending[]) => Promise<unknown>;
 }
 
 const lanes = { quick: nextToSend, photos: nextPhoto } as const;
@@ -101,6 +102,10 @@ export function createOutbox({ store, send, alone, clock, announce, againAfterMs
       const { refused, told, sent, preview } = outcomes[index] ?? {};
       // It may have changed while it was on its way.
       const newest = pending.find(({ id }) => id === entry.id) ?? entry;
+      // Drawn on since: it goes once more, with what was drawn; the shop knows the photo.
+      const drawnOn =
+        newest.kind === 'photo' && entry.kind === 'photo' && newest.marked?.id !== entry.marked?.id;
+      if (drawnOn && refused === undefined) continue;
       if (sent !== undefined && newest.kind === 'photo') replace({ ...newest, sent });
       else if (preview !== undefined && newest.kind === 'photo') replace({ ...newest, preview });
       else if (refused !== undefined) changed.push({ ...newest, refused });
@@ -127,7 +132,7 @@ export function createOutbox({ store, send, alone, clock, announce, againAfterMs
   async function showTaken(): Promise<void> {
     const taken = pending.filter((entry) => entry.taken);
     if (taken.length === 0) return;
-    await sender?.onTaken();
+    await sender?.onTaken(taken);
     const shown = new Set(taken.map(({ id }) => id));
     keeping.forget([...shown]);
     set(
@@ -243,6 +248,19 @@ export function createOutbox({ store, send, alone, clock, announce, againAfterMs
       set(inOrder(pending));
       await keep(...placed);
       sendNow();
+    },
+    /** What is drawn over a photo that waits goes with it. False where it does not wait any more. */
+    async mark(
+      id: string,
+      marks: PhotoMarkInput[],
+      drawn: Pick<MarkedPhoto, 'id' | 'madeAt'>,
+    ): Promise<boolean> {
+      const entry = pending.find((each) => each.id === id && waits(each));
+      if (entry?.kind !== 'photo') return false;
+      const marked: PendingPhoto = { ...entry, marked: { ...drawn, clock: clock(), marks } };
+      replace(marked);
+      await keep(marked);
+      return true;
     },
     /** Resolves when everything but photos is sent, or the attempt failed. */
     async settle(): Promise<boolean> {

@@ -4,6 +4,7 @@ import type {
   CorrectClockInput,
   FinishItemInput,
   NoteFindingInput,
+  PhotoMarkInput,
   SayOutcomeInput,
   WaitItemInput,
 } from '../../graphql/generated/graphql.ts';
@@ -31,6 +32,14 @@ interface Common {
   taken?: true;
 }
 
+/** Marks over a photo, and this device's clock when they were drawn. */
+export interface MarkedPhoto {
+  id: string;
+  madeAt: number;
+  clock: Pick<NotedAt, 'offsetMs' | 'heard'>;
+  marks: PhotoMarkInput[];
+}
+
 /** A photo of a finding, on its own: the finding does not wait for it. */
 export type PendingPhoto = Common & {
   kind: 'photo';
@@ -39,6 +48,8 @@ export type PendingPhoto = Common & {
   photo: Blob;
   /** The photo of the same finding that shows the same before the correction, by the shop's id. */
   before?: string;
+  /** What was drawn over it while it waits, under an id of its own: it goes with the photo. */
+  marked?: MarkedPhoto;
   /** Bytes that the shop has, as far as this page knows; not kept. */
   sent?: number;
   /** What became of the small picture that goes first; missing until that is settled on this page; not kept. */

@@ -11,7 +11,7 @@ import {
 } from './bench-documents.ts';
 import { clocksAsSent } from './clocks-as-sent.ts';
 import type { Outcome } from './outbox-core.ts';
-import type { Pending, PendingClock, PendingPhoto } from './pending.ts';
+import type { MarkedPhoto, Pending, PendingClock, PendingPhoto } from './pending.ts';
 import { isClock } from './pending-list.ts';
 import { sendPiece } from './send-photo.ts';
 import { sendPreview } from './send-preview.ts';
@@ -103,11 +103,33 @@ async function sendPhoto(entry: PendingPhoto): Promise<Outcome> {
   const { finding: clientEventId, before } = entry;
   const join = async (photoId: string): Promise<Outcome> => {
     const input = { clientEventId, photoId, ...(before !== undefined && { beforeId: before }) };
-    return outcomeOf(await requestFor(entry.personId, AddFindingPhotoDocument, { input }));
+    const joined = outcomeOf(await requestFor(entry.personId, AddFindingPhotoDocument, { input }));
+    if (joined.refused !== undefined || entry.marked === undefined) return joined;
+    return sendMarks(entry, entry.marked, photoId);
   };
   if (entry.preview === undefined) return { preview: await sendPreview(entry, join) };
   const { sent, photoId } = await sendPiece({ id: entry.id, photo: entry.photo });
   return photoId === null ? { sent } : join(photoId);
+}
+
+/** What was drawn over a photo while it waited. The photo is through also where the shop does not take the marks, which says so. */
+async function sendMarks(
+  entry: PendingPhoto,
+  { id: clientEventId, madeAt, clock, marks }: MarkedPhoto,
+  photoId: string,
+): Promise<Outcome> {
+  const { clockOffsetMs } = device({ ...entry, madeAt, clock });
+  const at = new Date(madeAt + clockOffsetMs).toISOString();
+  const { sayFact } = await import('../safety/facts.ts');
+  const result = await sayFact(
+    { does: 'mark', input: { photoId, marks } },
+    { at, clientEventId },
+    (document, variables) => requestFor(entry.personId, document, variables),
+  );
+  const { refused } = outcomeOf({ result });
+  return refused === undefined
+    ? {}
+    : { told: `The photo is through, its marks are not: ${refused}` };
 }
 
 async function answerTo(entry: Exclude<Pending, PendingPhoto | PendingClock>): Promise<Answer> {

@@ -6,7 +6,12 @@ import { clientId } from '../../lib/client-id.ts';
 import { readAgain } from '../../lib/read-again.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import type { Fact } from '../safety/facts.ts';
-import { BenchDocument, type BenchItem, type Forgotten } from './bench-documents.ts';
+import {
+  type BenchAnswer,
+  BenchDocument,
+  type BenchItem,
+  type Forgotten,
+} from './bench-documents.ts';
 import { type ItemNow, itemNow } from './items-now.ts';
 import { outbox } from './outbox.ts';
 import { counts, type ItemChange, type Pending } from './pending.ts';
@@ -58,15 +63,16 @@ export function useBench() {
     if (personId === undefined) return;
     return outbox.open({
       personId,
-      onTaken: async () => {
+      onTaken: async (taken) => {
+        const ranBefore = queries.getQueryData<BenchAnswer>(['bench'])?.bench?.running?.item.id;
         await Promise.all(
           ['item', 'itemCare', 'openOnOrder'].map((key) =>
             queries.invalidateQueries({ queryKey: [key] }),
           ),
         );
-        // The list that comes next then brings what is kept of the other sheets up to date.
-        await import('./keep-bench.ts').then(
-          ({ sheetsAreOld }) => sheetsAreOld(),
+        // Before the list comes: it brings all sheets up to date where these were too many.
+        await import('./keep-taken.ts').then(
+          ({ keepTaken }) => keepTaken(queries, taken, ranBefore),
           () => undefined,
         );
         await readAgain(queries, ['bench']);
