@@ -1,11 +1,10 @@
+import type { IssueException } from '@fairlead/database';
 import { builder } from '../builder.ts';
 
 interface Held {
-  itemId: string;
   lotId: string;
   quantity: string;
-  /** Whether any of it was issued against a rule, by name. */
-  answeredFor: boolean;
+  answeredFor: string | null;
 }
 
 const PartOnItem = builder.objectRef<Held>('PartOnItem').implement({
@@ -22,48 +21,72 @@ const PartOnItem = builder.objectRef<Held>('PartOnItem').implement({
       description: 'How many units.',
       resolve: ({ quantity }) => quantity,
     }),
-    despite: t.prismaField({
-      type: ['StockMovement'],
+    answeredFor: t.string({
+      nullable: true,
       description:
-        'Issues of it that were made without trace, past its shelf life or out of what was reserved for others: with who and why.',
-      resolve: (query, { itemId, lotId, answeredFor }, _, { read }) =>
-        answeredFor
-          ? read.stockMovement.findMany({
-              ...query,
-              where: { itemId, lotId, kind: 'issue', despite: { isEmpty: false } },
-              orderBy: [{ at: 'asc' }, { id: 'asc' }],
-            })
-          : [],
+        'What of it was issued without trace, past its shelf life or out of what was reserved for others: by whom, and why. Null: nothing was.',
+      resolve: ({ answeredFor }) => answeredFor,
     }),
   }),
 });
+
+const words: Record<IssueException, string> = {
+  no_trace: 'without a release certificate',
+  past_shelf_life: 'past its date',
+  reserved_for_others: 'out of what was reserved for others',
+};
+
+/** An issue that somebody answered for, as a sentence. */
+const answerOf = ({
+  despite,
+  reason,
+  by,
+}: {
+  despite: readonly IssueException[];
+  reason: string;
+  by: { name: string } | null;
+}): string[] =>
+  despite.length === 0
+    ? []
+    : [
+        `Issued ${despite.map((each) => words[each]).join(' and ')} by ${by?.name ?? 'nobody named'}: “${reason}”.`,
+      ];
 
 builder.prismaObjectField('WorkItem', 'parts', (t) =>
   t.field({
     type: [PartOnItem],
     description: 'The parts that it holds, lot by lot, in the order in which they were issued.',
     select: {
-      id: true,
       movements: {
         where: { kind: { in: ['issue', 'return'] } },
         orderBy: [{ at: 'asc' }, { id: 'asc' }],
-        select: { lotId: true, quantity: true, despite: true },
+        select: {
+          lotId: true,
+          quantity: true,
+          despite: true,
+          reason: true,
+          by: { select: { name: true } },
+        },
       },
     },
-    resolve: ({ id: itemId, movements }) => {
-      const held = new Map<string, Pick<(typeof movements)[number], 'quantity' | 'despite'>>();
-      for (const { lotId, quantity, despite } of movements) {
+    resolve: ({ movements }) => {
+      const held = new Map<
+        string,
+        { quantity: (typeof movements)[number]['quantity']; said: string[] }
+      >();
+      for (const movement of movements) {
+        const { lotId, quantity } = movement;
         const before = held.get(lotId);
         held.set(lotId, {
           // What leaves a lot is negative there.
           quantity: before?.quantity.minus(quantity) ?? quantity.negated(),
-          despite: [...(before?.despite ?? []), ...despite],
+          said: [...(before?.said ?? []), ...answerOf(movement)],
         });
       }
-      return [...held].flatMap(([lotId, { quantity, despite }]) =>
+      return [...held].flatMap(([lotId, { quantity, said }]) =>
         quantity.isZero()
           ? []
-          : [{ itemId, lotId, quantity: quantity.toFixed(), answeredFor: despite.length > 0 }],
+          : [{ lotId, quantity: quantity.toFixed(), answeredFor: said.join(' ') || null }],
       );
     },
   }),

@@ -21,14 +21,7 @@ interface PurchaseFacts {
   lines: readonly { quantity: Prisma.Decimal; lots: Received }[];
 }
 
-export const purchaseStates = [
-  'draft',
-  'sent',
-  'received_in_part',
-  'received',
-  'cancelled',
-] as const;
-export type PurchaseState = (typeof purchaseStates)[number];
+export type PurchaseState = 'draft' | 'sent' | 'received_in_part' | 'received' | 'cancelled';
 
 /** Units that came of a line: what its lots received. */
 export const receivedOf = ({ lots }: { lots: Received }): Prisma.Decimal =>

@@ -6,9 +6,9 @@ import { onShelf, shelfFacts } from './part-shelf.ts';
 import {
   onOrder,
   orderedFacts,
+  type PurchaseState,
   purchaseFacts,
   purchaseState,
-  purchaseStates,
   receivedOf,
 } from './purchase-state.ts';
 
@@ -28,7 +28,13 @@ const EventKind = builder.enumType(PurchaseEventKind, {
 });
 const State = builder.enumType('PurchaseState', {
   description: 'How a purchase order stands; derived from what happened.',
-  values: purchaseStates,
+  values: {
+    draft: { description: 'Put together, and not sent.' },
+    sent: { description: 'Sent; nothing came yet.' },
+    received_in_part: { description: 'Some of it came.' },
+    received: { description: 'All of it came.' },
+    cancelled: { description: 'Nothing more is expected of it.' },
+  } satisfies Record<PurchaseState, object>,
 });
 
 builder.prismaNode('PurchaseEvent', {

@@ -11,6 +11,7 @@ import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { clockText } from '../../lib/figures/hours.ts';
 import { itemMarks } from '../quoting/order-words.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { lotHref } from '../stores/addresses.ts';
 import { PartAgainst } from '../stores/part-against.tsx';
 import styles from './records.module.css';
 import type { ItemToSign, OrderToSign } from './records-documents.ts';
@@ -157,11 +158,11 @@ function Item({ item, alike, mayInitial, personId, timeZone }: Shared & { item: 
               ...(finding == null ? [] : [`corrects finding ${finding.number}`]),
             ].join(' · ')}
           </p>
-          {item.parts.map(({ quantity, lot, despite }) => (
+          {item.parts.map(({ quantity, lot, answeredFor }) => (
             <p key={lot.id} className={styles.quiet}>
               {quantity} {lot.part.unit} {lot.part.title}, batch{' '}
-              <SheetLink href={`/stores/lots/${encodeURIComponent(lot.id)}`}>{lot.batch}</SheetLink>
-              <PartAgainst issues={despite} />
+              <SheetLink href={lotHref(lot.id)}>{lot.batch}</SheetLink>
+              <PartAgainst words={answeredFor} />
             </p>
           ))}
         </details>

@@ -115,15 +115,7 @@ export const OrderToSignDocument = graphql(`
           secondsWorked
           parts {
             quantity
-            despite {
-              id
-              despite
-              reason
-              by {
-                id
-                name
-              }
-            }
+            answeredFor
             lot {
               id
               batch

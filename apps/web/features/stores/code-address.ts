@@ -1,6 +1,5 @@
+import { lotHref, partHref } from './addresses.ts';
 import type { FoundInStores } from './find-documents.ts';
-import { lotHref } from './lot-list.tsx';
-import { partHref } from './stand-ins-part.tsx';
 
 /**
  * The sheet that a code read by the camera is the address of, where it is one of this shop's own: a code on a label of ours.

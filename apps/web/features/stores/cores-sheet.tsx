@@ -13,9 +13,9 @@ import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { moneyText } from '../../lib/figures/money.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { lotHref } from './addresses.ts';
 import { CoreForm, type CoreInHand } from './core-form.tsx';
 import { type CoreByWork, CoresOwedDocument, type CoreToSupplier } from './cores-documents.ts';
-import { lotHref } from './lot-list.tsx';
 import styles from './stores.module.css';
 import { StoresSheets } from './stores-sheets.tsx';
 

@@ -7,10 +7,9 @@ import { Field } from '../../components/Field.tsx';
 import { SheetLink } from '../../components/SheetLink.tsx';
 import { request } from '../../graphql/request.ts';
 import { canReadCodes, partCodes, readCode } from '../../lib/read-code.ts';
+import { lotHref, partHref } from './addresses.ts';
 import { oneAddress, ownAddress } from './code-address.ts';
 import { FindInStoresDocument, type FoundInStores } from './find-documents.ts';
-import { lotHref } from './lot-list.tsx';
-import { partHref } from './stand-ins-part.tsx';
 import styles from './stores.module.css';
 
 /**

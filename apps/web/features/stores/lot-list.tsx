@@ -5,6 +5,7 @@ import { Figure } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { SheetLink } from '../../components/SheetLink.tsx';
 import { calendarDateText } from '../../lib/figures/dates.ts';
+import { lotHref, partHref } from './addresses.ts';
 import { PartNotes } from './part-notes.tsx';
 import { byPlace, shelfLife, takeFirst } from './shelves.ts';
 import styles from './stores.module.css';
@@ -44,11 +45,7 @@ export function LotList({
       rows={sorted.map((lot, index) => ({
         key: lot.id,
         cells: {
-          part: (
-            <SheetLink href={`/stores/parts/${encodeURIComponent(lot.part.id)}`}>
-              {lot.part.title}
-            </SheetLink>
-          ),
+          part: <SheetLink href={partHref(lot.part.id)}>{lot.part.title}</SheetLink>,
           lot: (
             <>
               <b className={styles.place}>{lot.bin === '' ? 'no place' : lot.bin}</b> ·{' '}
@@ -106,9 +103,6 @@ export function LotList({
     />
   );
 }
-
-/** Where the sheet of a lot is. */
-export const lotHref = (id: string) => `/stores/lots/${encodeURIComponent(id)}`;
 
 /** What is left of a lot for anybody, where some of it is reserved. */
 export function freeWords({ available, part }: Pick<Lot, 'available' | 'part'>): string {

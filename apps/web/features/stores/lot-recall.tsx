@@ -2,9 +2,9 @@ import { Figure } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { SheetLink } from '../../components/SheetLink.tsx';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
+import { lotHref } from './addresses.ts';
 import { againstText } from './issue-against.ts';
 import type { LotOnSheet } from './lot-documents.ts';
-import { lotHref } from './lot-list.tsx';
 import styles from './stores.module.css';
 
 /** Everything from this lot: which aircraft, which work, how much, when, and whether it came back. To print as well. */

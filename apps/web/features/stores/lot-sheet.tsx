@@ -10,6 +10,7 @@ import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { dayOf } from '../../lib/shop-time.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { partHref } from './addresses.ts';
 import { CertificatePart } from './certificate-part.tsx';
 import { LotActions } from './lot-actions.tsx';
 import { type LotOnSheet, LotSheetDocument } from './lot-documents.ts';
@@ -85,9 +86,7 @@ function Drawn({ lot, viewer: { shop, person } }: { lot: LotOnSheet; viewer: Vie
         <div>
           <dt>Part</dt>
           <dd>
-            <SheetLink href={`/stores/parts/${encodeURIComponent(part.id)}`}>
-              {part.number}
-            </SheetLink>
+            <SheetLink href={partHref(part.id)}>{part.number}</SheetLink>
           </dd>
         </div>
         <div>

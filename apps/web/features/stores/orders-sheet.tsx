@@ -14,6 +14,7 @@ import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { dayOf } from '../../lib/shop-time.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { partHref } from './addresses.ts';
 import { DraftPurchaseForm, type WantedLine } from './draft-purchase-form.tsx';
 import {
   type PartToOrder,
@@ -21,7 +22,6 @@ import {
   WhatToOrderDocument,
 } from './purchase-documents.ts';
 import { purchaseHref, purchaseWords } from './purchase-words.ts';
-import { partHref } from './stand-ins-part.tsx';
 import styles from './stores.module.css';
 import { StoresSheets } from './stores-sheets.tsx';
 

@@ -11,7 +11,7 @@ import { request } from '../../graphql/request.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { unitPriceText } from '../quoting/quote-figures.ts';
 import { useDoing } from '../quoting/use-answer.ts';
-import { lotHref } from './lot-list.tsx';
+import { lotHref } from './addresses.ts';
 import { MoveFrame } from './move-frame.tsx';
 import {
   CancelPurchaseDocument,

@@ -10,13 +10,12 @@ import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { partHref } from './addresses.ts';
 import { MoveFrame } from './move-frame.tsx';
 import { type PartOnSheet, RelatePartsDocument } from './part-documents.ts';
 import { PartPicker } from './part-picker.tsx';
 import styles from './stores.module.css';
 import type { StoresPart } from './stores-documents.ts';
-
-export const partHref = (id: string) => `/stores/parts/${encodeURIComponent(id)}`;
 
 const kinds = [
   { value: 'superseded', words: 'its number supersedes this one' },

@@ -8,7 +8,7 @@ import type {
 } from '../../graphql/generated/graphql.ts';
 
 /** A lot as a row of the shelves shows it, and as the forms that move it need it. */
-export const LotOnShelf = graphql(`
+graphql(`
   fragment LotOnShelf on Lot {
     id
     batch

@@ -15,6 +15,7 @@ import { Checklist } from '../safety/checklist.tsx';
 import { LeftHere, takenOverWords } from '../safety/hand-overs.tsx';
 import { ItemCare } from '../safety/item-care.tsx';
 import { useUnsentFacts } from '../safety/kept-facts.ts';
+import { lotHref } from '../stores/addresses.ts';
 import { PartAgainst } from '../stores/part-against.tsx';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
@@ -146,12 +147,11 @@ function Body({
           {item.plannedAccess && accessWords(item.plannedAccess).length > 0 ? (
             <p>Place: {accessWords(item.plannedAccess).join(', ')}</p>
           ) : null}
-          {item.parts.map(({ quantity, lot, despite }) => (
+          {item.parts.map(({ quantity, lot, answeredFor }) => (
             <p key={lot.id}>
               Part: <span className={styles.figures}>{quantity}</span> {lot.part.unit}{' '}
-              {lot.part.title}, batch{' '}
-              <SheetLink href={`/stores/lots/${encodeURIComponent(lot.id)}`}>{lot.batch}</SheetLink>
-              <PartAgainst issues={despite} />
+              {lot.part.title}, batch <SheetLink href={lotHref(lot.id)}>{lot.batch}</SheetLink>
+              <PartAgainst words={answeredFor} />
             </p>
           ))}
           {item.finding === null ? null : (

@@ -78,15 +78,7 @@ graphql(`
     }
     parts {
       quantity
-      despite {
-        id
-        despite
-        reason
-        by {
-          id
-          name
-        }
-      }
+      answeredFor
       lot {
         id
         batch
