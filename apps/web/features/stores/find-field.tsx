@@ -56,7 +56,7 @@ export function FindField({
   };
   return (
     <div className={styles.find}>
-      <form onSubmit={submit} aria-label="Find in stores">
+      <form onSubmit={submit}>
         <Field
           label="Find"
           type="search"
