@@ -16,6 +16,7 @@ import { FittedList } from './fitted-list.tsx';
 import { IssueForm } from './issue-form.tsx';
 import { LotList } from './lot-list.tsx';
 import { OutList, type PartOut } from './out-list.tsx';
+import { PartForm } from './part-form.tsx';
 import { ReceiveForm } from './receive-form.tsx';
 import { ReturnForm } from './return-form.tsx';
 import { ShelfDrawing } from './shelf-drawing.tsx';
@@ -30,7 +31,11 @@ import {
 } from './stores-documents.ts';
 import { StoresSheets } from './stores-sheets.tsx';
 
-type Hand = { does: 'receive' } | { does: 'issue'; lot: Lot } | { does: 'return'; out: PartOut };
+type Hand =
+  | { does: 'receive' }
+  | { does: 'part' }
+  | { does: 'issue'; lot: Lot }
+  | { does: 'return'; out: PartOut };
 
 const notes = [
   'A lot past its date or without a release certificate is issued only for a reason, by name, from its own sheet. Take what ends first, then what came first.',
@@ -82,6 +87,7 @@ export function StoresSheet() {
           today={today}
           who={viewer.data?.person.name ?? ''}
           writes={viewer.data?.person.roles.some((role) => role !== 'front_desk') === true}
+          addsParts={viewer.data?.person.roles.some((role) => role !== 'mechanic') === true}
           more={
             shelf.hasNextPage ? (
               <Button
@@ -113,6 +119,7 @@ function Drawn({
   today,
   who,
   writes,
+  addsParts,
   more,
 }: {
   lots: readonly LotWithNotes[];
@@ -123,6 +130,8 @@ function Drawn({
   who: string;
   /** Whether whoever reads may write notes on parts. */
   writes: boolean;
+  /** Whether whoever reads may add parts that the shop does not know. */
+  addsParts: boolean;
   /** The way to lots that are not fetched yet. */
   more: React.ReactNode;
 }) {
@@ -161,6 +170,8 @@ function Drawn({
       <StoresSheets here="shelves" />
       {hand?.does === 'receive' ? (
         <ReceiveForm today={today} currency={shop.currency} {...ends} />
+      ) : hand?.does === 'part' ? (
+        <PartForm currency={shop.currency} {...ends} />
       ) : hand?.does === 'issue' ? (
         <IssueForm
           key={hand.lot.id}
@@ -174,9 +185,12 @@ function Drawn({
         <ReturnForm key={`${hand.out.itemId} ${hand.out.lotId}`} out={hand.out} {...ends} />
       ) : (
         <div className={styles.top} data-screen-only="">
-          <Button ref={start} kind="primary" onClick={() => open({ does: 'receive' })}>
-            Receive a delivery
-          </Button>
+          <div className={styles.ways}>
+            <Button ref={start} kind="primary" onClick={() => open({ does: 'receive' })}>
+              Receive a delivery
+            </Button>
+            {addsParts ? <Button onClick={() => open({ does: 'part' })}>Add a part</Button> : null}
+          </div>
           <FindField wanted={wanted} onWanted={setWanted} />
         </div>
       )}
