@@ -4,7 +4,13 @@ import { contactOptions } from '../features/quoting/contact-options.ts';
 import { hundredthsFrom, metersOf, readingText } from '../features/quoting/meters.ts';
 import { placesOf, wordsOfZone, zoneFrom, zoneOfJasc } from '../features/quoting/places.ts';
 import { chainOf, firmOf, lineView } from '../features/quoting/quote-figures.ts';
-import { forecastAsked, nothingWanted, usableQuantity } from '../features/quoting/use-wanted.ts';
+import {
+  allPricesRead,
+  forecastAsked,
+  linesAsked,
+  nothingWanted,
+  usableQuantity,
+} from '../features/quoting/use-wanted.ts';
 
 test('a JASC code is at its chapter’s place on the side view', () => {
   // FAA, Joint Aircraft System/Component Code Table and Definitions, 2008: 78 exhaust, 62 main rotor,
@@ -76,18 +82,19 @@ test('the chain behind hours closes on them and leaves out what changes nothing'
   expect(steps.at(-1)?.value).toBeCloseTo(2 * 1.12 * 1.41, 12);
 });
 
+const line = {
+  position: 1,
+  title: 'x',
+  quantity: '1',
+  unitPrice: '10',
+  low: '5',
+  likely: '5',
+  p80: '5',
+  high: '5',
+  because: [],
+};
+
 test('a flat price, its tasks, a part and a task by time are told apart, and what is firm is added', () => {
-  const line = {
-    position: 1,
-    title: 'x',
-    quantity: '1',
-    unitPrice: '10',
-    low: '5',
-    likely: '5',
-    p80: '5',
-    high: '5',
-    because: [],
-  };
   const views = [
     lineView({ ...line, pricing: 'fixed' }, { jasc: null, part: null }),
     lineView(
@@ -108,14 +115,36 @@ test('a flat price, its tasks, a part and a task by time are told apart, and wha
 test('there is nothing to forecast without an aircraft and a task; a quantity on its way waits', () => {
   const part = { id: 'p', number: '1', title: 'x', unit: 'each', quantity: '' };
   const wanted = { ...nothingWanted, aircraftId: 'a', parts: [part] };
-  expect(forecastAsked(nothingWanted, 3)).toBeNull();
-  expect(forecastAsked(wanted, 0)).toBeNull();
-  expect(forecastAsked({ ...wanted, packageId: 'none' }, 1)).toMatchObject({
+  expect(forecastAsked(nothingWanted, 3, 'USD')).toBeNull();
+  expect(forecastAsked(wanted, 0, 'USD')).toBeNull();
+  expect(forecastAsked({ ...wanted, packageId: 'none' }, 1, 'USD')).toMatchObject({
     packageId: null,
     parts: [],
   });
   expect(['1', '0.5', '12.125'].every(usableQuantity)).toBe(true);
   expect(['', '0', '-1', '1.', '1.0005', 'x'].some(usableQuantity)).toBe(false);
+});
+
+test('a price on its way is open until it can be read, and nothing is kept before that', () => {
+  const task = { id: 't', title: 'x', jasc: '7200' };
+  const sold = (price: string) => ({
+    tasks: [{ ...task, sold: { pricing: 'fixed' as const, price } }],
+    parts: [],
+  });
+  expect(linesAsked(sold('1,250.5'), 'USD').tasks).toEqual([
+    { taskId: 't', pricing: 'fixed', price: '125050' },
+  ]);
+  for (const unread of ['', '0', '-3', '1.005', 'x']) {
+    expect(linesAsked(sold(unread), 'USD').tasks).toEqual([{ taskId: 't' }]);
+    expect(allPricesRead(sold(unread), 'USD')).toBe(false);
+  }
+  expect(allPricesRead(sold('3'), 'USD')).toBe(true);
+  expect(allPricesRead({ tasks: [task] }, 'USD')).toBe(true);
+});
+
+test('a task at a price of its own is no task under a flat price', () => {
+  const own = { ...line, pricing: 'fixed', likely: '45000' };
+  expect(lineView(own, { jasc: '7200', part: null }).kind).toBe('task');
 });
 
 test('a contact in two capacities is one choice, with both limits', () => {

@@ -168,19 +168,6 @@ it('a flat price whose items were all put off counts in neither', async () => {
   expect(await both(shop, visit)).toMatchObject({ cost: 9_500n, billed: 9_500n, beyond: 0n });
 });
 
-it('they differ by what the shop carries above a price not to be exceeded: worked, but nobody’s to pay', async () => {
-  const shop = await makeShop(api);
-  const visit = await makeSold(shop, {
-    lines: [
-      { title: 'Starter', pricing: 'not_to_exceed', likelyMinor: 10_000n, highMinor: 15_000n },
-    ],
-    ceiling: 100_000n,
-    items: [{ line: 0, seconds: 7200 }],
-  });
-  // 2 h × 95.00 = 190.00, of which 150.00 at most is billed.
-  expect(await both(shop, visit)).toMatchObject({ cost: 19_000n, billed: 15_000n, beyond: 0n });
-});
-
 it('they differ by a cent where one part came from two lots: the invoice names each lot, and rounds each line', async () => {
   const shop = await makeShop(api);
   const visit = await makeSold(shop, {
@@ -195,4 +182,39 @@ it('they differ by a cent where one part came from two lots: the invoice names e
   await issueTo(shop, visit.itemIds[0] ?? '', { partId, quantity: '1' });
   // Together 0.25; each alone 0.125, half up 0.13.
   expect(await both(shop, visit)).toMatchObject({ cost: 25n, billed: 26n });
+});
+
+it('a price not to be exceeded is the most that both say, the parts that nobody quoted among it', async () => {
+  const shop = await makeShop(api);
+  const visit = await makeSold(shop, {
+    lines: [
+      {
+        title: 'Starter replaced',
+        pricing: 'not_to_exceed',
+        likelyMinor: 10_000n,
+        limitMinor: 11_000n,
+      },
+      { title: 'Line re-routed', likelyMinor: 19_000n },
+    ],
+    ceiling: 90_000n,
+    items: [
+      { line: 0, seconds: 3600 },
+      { line: 1, seconds: 3600 },
+    ],
+  });
+  // 1.0 h × 95.00 and 2 gaskets at 12.50 are 120.00, of which 110.00; 1.0 h × 95.00 beside it.
+  await issueTo(shop, visit.itemIds[0] ?? '', {});
+  expect(await both(shop, visit)).toEqual({
+    cost: 20_500n,
+    beyondByCost: 0n,
+    billed: 20_500n,
+    beyond: 0n,
+  });
+  const made = await draft(shop, visit);
+  expect(made.lines.map(({ title, net }) => [title, net])).toEqual([
+    ['Starter replaced', '9500'],
+    ['Starter replaced. Above the price not to be exceeded: not billed', '-1000'],
+    ['Gasket', '2500'],
+    ['Line re-routed', '9500'],
+  ]);
 });

@@ -31,6 +31,7 @@ export interface Line {
   likely: string;
   p80: string;
   high: string;
+  limit: string | null;
   hours: Hours | null;
   jobs: number | null;
   because: { kind: string; sentence: string; hours: number | null; factor: number | null }[];
@@ -70,7 +71,7 @@ export interface Quote {
 }
 
 export const REVISION = `revision expiresOn terms currency low likely p80 high tax hours { p10 p50 mean p80 p90 } sentAt sentBy
-  lines { position pricing title category task { id } part { id } quantity unitPrice low likely p80 high hours { p10 p50 mean p80 p90 }
+  lines { position pricing title category task { id } part { id } quantity unitPrice low likely p80 high limit hours { p10 p50 mean p80 p90 }
     jobs because { kind sentence hours factor } modelVersion }
   decisions { choice ceiling contact { name } recordedBy { name } channel wordsShown }`;
 export const QUOTE = `__typename ... on Refusal { code message field } ... on Quote { id number title state newest { ${REVISION} } revisions { revision } }`;

@@ -172,6 +172,7 @@ describe('what an order has cost of what was agreed', () => {
         id: 'l',
         pricing: 'time_and_materials' as const,
         likelyMinor: 0n,
+        limitMinor: null,
         unitPrice: '95',
         revision: { lines },
       },

@@ -138,7 +138,7 @@ function agreedLine(line: QuoteLine, added: boolean): Omit<AgreedLine, 'stretche
     added,
     quotedLabour: partId ? nothing : minor(likelyMinor),
     quotedParts: partId ? minor(likelyMinor) : nothing,
-    ...(pricing === 'not_to_exceed' && { ceiling: minor(line.highMinor) }),
+    ...(line.limitMinor !== null && { ceiling: minor(line.limitMinor) }),
     labourRate: line.unitPrice.toFixed(),
     taxCategory: line.taxCode as AgreedLine['taxCategory'],
     taxRate: line.taxRate.toFixed(),

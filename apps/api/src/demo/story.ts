@@ -13,6 +13,7 @@ import { draftQuote } from '../quoting/draft-quote.ts';
 import { recordDecision } from '../quoting/record-decision.ts';
 import { reviseQuote } from '../quoting/revise-quote.ts';
 import { sendQuote } from '../quoting/send-quote.ts';
+import { soldByTime } from '../quoting/sold.ts';
 import { receiveAircraft } from '../work/receive-aircraft.ts';
 import type { DemoClock } from './demo-clock.ts';
 import type { Keys } from './keys.ts';
@@ -47,7 +48,7 @@ const packageOf = (lines: readonly DemoLine[]) =>
 
 /** Tasks and parts of an offer, as a use-case wants them. */
 export const wanted = (lines: readonly DemoLine[], { tasks, parts }: Props) => ({
-  taskIds: lines.flatMap((line) => (line.kind === 'task' ? [tasks.of(line.task)] : [])),
+  tasks: lines.flatMap((line) => (line.kind === 'task' ? [soldByTime(tasks.of(line.task))] : [])),
   parts: lines.flatMap((line) =>
     line.kind === 'part' ? [{ partId: parts.of(line.part), quantity: line.quantity }] : [],
   ),

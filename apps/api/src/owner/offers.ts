@@ -48,6 +48,9 @@ export function wordsOf({ title, aircraft, finding, revisions: [newest] }: Offer
     title,
     registration: aircraft.registration,
     work: newest.lines.flatMap((line) => (line.partId === null ? [line.title] : [])),
+    limits: newest.lines.flatMap(({ title, limitMinor }) =>
+      limitMinor === null ? [] : [{ title, limitMinor }],
+    ),
     finding: finding && { title: finding.title, meaning },
   });
   return { words, digest: digestOf(words), revision: newest.revision, currency: newest.currency };

@@ -12,6 +12,8 @@ export interface ShownOffer {
   finding: { title: string; meaning: string } | null;
   /** What is done, line by line, without the parts. */
   work: readonly string[];
+  /** What is sold not to exceed a price, net, minor units. */
+  limits: readonly { title: string; limitMinor: bigint }[];
   currency: string;
   likelyMinor: bigint;
   highMinor: bigint;
@@ -28,7 +30,8 @@ const listed = (work: readonly string[]) =>
 
 /** What stands above the three answers, and is kept word for word with the one that is given. */
 export function wordsShown(offer: ShownOffer): string {
-  const { title, registration, finding, work, currency, likelyMinor, highMinor, expiresOn } = offer;
+  const { title, registration, finding, work, limits, currency } = offer;
+  const { likelyMinor, highMinor, expiresOn } = offer;
   const what = finding
     ? `On ${registration} we found: ${finding.title}.${finding.meaning === '' ? '' : ` ${finding.meaning}`} To correct it: ${listed(work)}.`
     : `${registration}: ${title}.`;
@@ -36,5 +39,9 @@ export function wordsShown(offer: ShownOffer): string {
   const cost = firm
     ? `The price is ${sayAmount(likelyMinor, currency)} before tax, firm.`
     : `It is as likely to come out over ${sayAmount(likelyMinor, currency)} before tax as under it; nine in ten such jobs should come out under ${sayAmount(highMinor, currency)}.`;
-  return `${what} ${cost} “Go ahead” goes as far as the amount you give, before tax; work past it waits for another yes. The offer holds until ${dayInWords(expiresOn)}.`;
+  const kept = limits.map(
+    (one) =>
+      ` “${one.title}” will not cost you more than ${sayAmount(one.limitMinor, currency)} before tax, its parts in it: we carry what goes past that.`,
+  );
+  return `${what} ${cost}${kept.join('')} “Go ahead” goes as far as the amount you give, before tax; work past it waits for another yes. The offer holds until ${dayInWords(expiresOn)}.`;
 }

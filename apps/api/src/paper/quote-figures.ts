@@ -1,4 +1,4 @@
-import { decimalText, type Estimate, hoursText } from './figures.ts';
+import { decimalText, type Estimate, hoursText, moneyText } from './figures.ts';
 import type { Row } from './table.ts';
 
 export interface Hours {
@@ -18,6 +18,7 @@ export interface Amounts {
 export interface Line extends Amounts {
   position: number;
   pricing: 'fixed' | 'time_and_materials' | 'not_to_exceed';
+  limit: string | null;
   title: string;
   quantity: string;
   unitPrice: string;
@@ -47,14 +48,20 @@ export const firmOf = (lines: readonly Amounts[]): bigint =>
   lines.reduce((sum, { low, high, likely }) => (low === high ? sum + BigInt(likely) : sum), 0n);
 
 const isFlat = ({ pricing, task, part }: Line) => pricing === 'fixed' && !task && !part;
-const isUnderFlat = ({ pricing, task, part }: Line) =>
-  pricing === 'fixed' && task !== null && !part;
+/** What is under a flat price has none of its own. */
+const isUnderFlat = ({ pricing, task, part, likely }: Line) =>
+  pricing === 'fixed' && task !== null && !part && BigInt(likely) === 0n;
 
 const howSold: Record<Line['pricing'], string> = {
   fixed: 'flat price',
   time_and_materials: 'by time and materials',
   not_to_exceed: 'by time and materials, up to a limit that the shop keeps',
 };
+
+const soldWords = ({ pricing, limit }: Line, currency: string) =>
+  limit === null
+    ? howSold[pricing]
+    : `by time and materials, not to exceed ${moneyText(BigInt(limit), currency)}: we carry the rest`;
 
 /** So many tasks of a flat price stand one under the other; more stand in two columns, down the first and then the second. */
 const ONE_COLUMN = 5;
@@ -95,7 +102,7 @@ export function rowsOf(lines: readonly Line[], currency: string, whole: Hours): 
     under = [];
     const note = line.part
       ? `${line.part.number} · ${decimalText(line.quantity, 0)} ${line.part.unit} at ${decimalText(line.unitPrice, 2)}`
-      : howSold[line.pricing];
+      : soldWords(line, currency);
     const hours = isFlat(line) ? (byTime.length === 0 ? whole : null) : line.hours;
     number += 1;
     rows.push({

@@ -1,6 +1,6 @@
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
-import { draftQuote } from '../quoting/index.ts';
+import { draftQuote, soldByTime } from '../quoting/index.ts';
 import { ended } from './due-terms.ts';
 
 export interface QuoteDueInput {
@@ -47,7 +47,7 @@ export async function quoteDue(context: Context, input: QuoteDueInput): Promise<
   );
   return draftQuote(context, {
     ...{ aircraftId, contactId, packageId, findingId: null, clientEventId },
-    taskIds: tasks,
+    tasks: tasks.map(soldByTime),
     parts: [],
     title: packageId ? null : `Due: ${rows.map(({ title }) => title).join(', ')}`.slice(0, 200),
     expiresOn: null,

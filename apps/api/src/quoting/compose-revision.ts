@@ -1,11 +1,12 @@
 import type { Pricing, Prisma, TaxCategory } from '@fairlead/database';
-import { packageOf } from '@fairlead/labour';
+import { packageOf, packageWithFindings } from '@fairlead/labour';
 import { documentTotals, formatAmount, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import { Refused } from '../errors.ts';
 import type { EstimatedTask } from './estimate-tasks.ts';
-import { foretellFindings, type LikelyWork } from './likely-findings.ts';
+import { foretellFindings, type LikelyWork, pricedItems } from './likely-findings.ts';
 import type { PriceList } from './price-list.ts';
 import { sayWhole } from './say-decision.ts';
+import type { Sold } from './sold.ts';
 
 /** What is offered, in the order in which it is listed. */
 export interface Offered {
@@ -13,8 +14,8 @@ export interface Offered {
   flat: { title: string; price: bigint } | null;
   /** Tasks under the flat price. Empty where there is none. */
   flatTasks: readonly EstimatedTask[];
-  /** Tasks by time and materials. */
-  tasks: readonly EstimatedTask[];
+  /** Other tasks, each with how it is sold. */
+  tasks: readonly (EstimatedTask & { sold: Sold })[];
   parts: readonly OfferedPart[];
   /** What may be found: foretold, not offered. */
   likely: readonly LikelyWork[];
@@ -70,8 +71,8 @@ const MOST_HOURS = 999_999;
  * that carries the price and names no task, followed by a `fixed` line of amount 0 for each task,
  * whose hours are kept. Every line with a task becomes a work item; the line without one does not.
  *
- * Amounts of a line by time are quantiles of its hours × the rate (P10, P50, P80, P90); what is firm
- * has the same amount four times. The amounts of the whole come from the simulated sum of the hours,
+ * Amounts of a line by time are quantiles of its hours × the rate (P10, P50, P80, P90), at most the
+ * price not to be exceeded where there is one; what is firm has the same amount four times. The amounts of the whole come from the simulated sum of the hours,
  * never from adding the lines' P90s. Tax is on the likely amount, category by category.
  */
 export function composeRevision(offered: Offered, prices: PriceList): ComposedRevision {
@@ -79,7 +80,8 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
   const priced = (hours: number) =>
     lineNet({ quantity: hours.toFixed(6), unitPrice: prices.labourRate }, prices.currency);
   const total = sumOfHours([...offered.flatTasks, ...offered.tasks]);
-  const byTime = offered.flatTasks.length === 0 ? total : sumOfHours(offered.tasks);
+  const openTasks = offered.tasks.filter(({ sold }) => sold.pricing !== 'fixed');
+  const allOpen = offered.flatTasks.length + offered.tasks.length === openTasks.length;
   const labour = {
     category: 'labour' as const,
     taxCode: labourTax.code,
@@ -105,11 +107,9 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
         })),
       ]
     : [];
-  const timeLines = offered.tasks.map((task) => ({
+  const taskLines = offered.tasks.map((task) => ({
     ...labour,
-    pricing: 'time_and_materials' as Pricing,
-    unitPrice: prices.labourRate,
-    ...amountsOf(task.estimate, priced),
+    ...soldAs(task, prices, priced),
     ...ofTask(task),
   }));
   const partLines = offered.parts.map(({ id, title, category, unitPrice, quantity }) => {
@@ -128,8 +128,16 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
     };
   });
 
-  const timeAmounts = amountsOf(byTime, priced);
-  const firmly = sumOf([...flatLines, ...partLines].map(({ likelyMinor }) => likelyMinor));
+  const rate = Number(lineNet({ quantity: '1', unitPrice: prices.labourRate }, prices.currency));
+  const timeAmounts = openTasks.some(({ sold }) => sold.price !== null)
+    ? underLimits(openTasks, rate)
+    : amountsOf(allOpen ? total : sumOfHours(openTasks), priced);
+  const firmLines = [
+    ...flatLines,
+    ...taskLines.filter(({ pricing }) => pricing === 'fixed'),
+    ...partLines,
+  ];
+  const firmly = sumOf(firmLines.map(({ likelyMinor }) => likelyMinor));
   const totals = documentTotals({
     currency: prices.currency,
     lines: [
@@ -140,7 +148,7 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
         taxCategory: labourTax.code,
         taxRate: labourTax.rate,
       },
-      ...[...flatLines, ...partLines].map((line, index) => ({
+      ...firmLines.map((line, index) => ({
         id: `${index}`,
         quantity: '1',
         unitPrice: formatAmount(line.likelyMinor, prices.currency),
@@ -150,8 +158,13 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
     ],
   });
   const withFindings = foretellFindings({
-    ...offered,
-    rate: Number(lineNet({ quantity: '1', unitPrice: prices.labourRate }, prices.currency)),
+    firmTasks: [
+      ...offered.flatTasks,
+      ...offered.tasks.filter(({ sold }) => sold.pricing === 'fixed'),
+    ],
+    openTasks,
+    likely: offered.likely,
+    rate,
     firm: firmly,
     high: timeAmounts.highMinor + firmly,
     seed: HOURS_SEED,
@@ -168,11 +181,42 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
       ...hoursOf(total),
       ...(withFindings && { withFindings: withFindings as unknown as Prisma.InputJsonValue }),
     },
-    lines: [...flatLines, ...timeLines, ...partLines].map((line, index) => ({
+    lines: [...flatLines, ...taskLines, ...partLines].map((line, index) => ({
       ...line,
       position: index + 1,
     })),
   };
+}
+
+type Amounts = ReturnType<typeof amountsOf>;
+
+/** How a task is sold, and at what. */
+function soldAs(
+  { sold: { pricing, price }, estimate }: Offered['tasks'][number],
+  { currency, labourRate }: PriceList,
+  priced: (hours: number) => Minor,
+): Pick<LineData, 'unitPrice' | 'limitMinor'> & Amounts & { pricing: Pricing } {
+  if (pricing === 'fixed') {
+    const amount = minor(price ?? 0n);
+    return { pricing, unitPrice: formatAmount(amount, currency), ...firm(amount) };
+  }
+  const byTime = { pricing, unitPrice: labourRate, ...amountsOf(estimate, priced) };
+  if (price === null) return byTime;
+  const atMost = (amount: Minor) => (amount < price ? amount : minor(price));
+  return {
+    ...byTime,
+    limitMinor: price,
+    lowMinor: atMost(byTime.lowMinor),
+    likelyMinor: atMost(byTime.likelyMinor),
+    p80Minor: atMost(byTime.p80Minor),
+    highMinor: atMost(byTime.highMinor),
+  };
+}
+
+/** What all work by time comes to where some of it has a limit that the shop keeps: no quantile of a sum of hours says that. */
+function underLimits(tasks: Offered['tasks'], rate: number): Amounts {
+  const { cost } = packageWithFindings(pricedItems(tasks), [], { seed: HOURS_SEED, rate });
+  return amountsOf(cost.all, (amount) => minor(BigInt(Math.round(amount))));
 }
 
 /** The simulated sum, refused where it is past what can be kept. */

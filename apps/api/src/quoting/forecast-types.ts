@@ -90,6 +90,12 @@ const ForecastLine = builder.objectRef<LineData>('QuoteForecastLine').implement(
       description: 'Nine in ten come out under this.',
       resolve: ({ highMinor }) => BigInt(highMinor),
     }),
+    limit: t.field({
+      type: 'Minor',
+      nullable: true,
+      description: 'Net: what is not to be exceeded; null where nothing is said of that.',
+      resolve: ({ limitMinor }) => (limitMinor == null ? null : BigInt(limitMinor)),
+    }),
     hours: t.field({
       type: QuotedHours,
       nullable: true,

@@ -8,6 +8,7 @@ import {
 import { Refused } from '../errors.ts';
 import { type EstimatedTask, type EstimateTasksInput, estimateTasks } from './estimate-tasks.ts';
 import { foundBefore } from './found-before.ts';
+import type { Sold } from './sold.ts';
 
 /** A kind of finding that may turn up, with the work and parts that it would take. */
 export interface LikelyWork extends LikelyFinding {
@@ -89,9 +90,9 @@ export const withFindingsOf = (kept: unknown): WithFindings | null =>
   typeof kept === 'object' && kept !== null ? (kept as WithFindings) : null;
 
 export interface FindingsAsked {
-  /** Work under a flat price, and work by time. */
-  flatTasks: readonly EstimatedTask[];
-  tasks: readonly EstimatedTask[];
+  /** Work at prices that are firm, and work by time, perhaps up to a limit. */
+  firmTasks: readonly EstimatedTask[];
+  openTasks: readonly (EstimatedTask & { sold: Sold })[];
   likely: readonly LikelyWork[];
   /** Price of an hour in minor units. */
   rate: number;
@@ -104,6 +105,13 @@ export interface FindingsAsked {
   say: (amount: bigint) => string;
 }
 
+/** Work by time as what it costs is drawn; minor units. */
+export const pricedItems = (tasks: FindingsAsked['openTasks']): PricedItem[] =>
+  tasks.map(({ estimate, sold: { price } }) => ({
+    estimate,
+    ...(price !== null && { atMost: Number(price) }),
+  }));
+
 /**
  * Foretells the whole with what is likely to be found, in one simulation: what slows the firm work slows the found work too.
  *
@@ -112,7 +120,7 @@ export interface FindingsAsked {
  * @returns null where nothing is likely to be found
  */
 export function foretellFindings(asked: FindingsAsked): WithFindings | null {
-  const { flatTasks, tasks, likely, rate, firm, high, seed, say } = asked;
+  const { firmTasks, openTasks, likely, rate, firm, high, seed, say } = asked;
   if (likely.length === 0) return null;
   const found = likely.map(({ finding, probability, partsMinor, task }) => ({
     finding,
@@ -120,13 +128,12 @@ export function foretellFindings(asked: FindingsAsked): WithFindings | null {
     parts: partsMinor,
     estimate: task.estimate,
   }));
-  const priced = (some: readonly EstimatedTask[]): PricedItem[] =>
-    some.map(({ estimate }) => ({ estimate }));
-  const byTime = packageWithFindings(priced(tasks), found, { seed, rate });
+  const open = pricedItems(openTasks);
+  const byTime = packageWithFindings(open, found, { seed, rate });
   const hours =
-    flatTasks.length === 0
+    firmTasks.length === 0
       ? byTime.hours.all
-      : packageWithFindings(priced([...flatTasks, ...tasks]), found, { seed, rate }).hours.all;
+      : packageWithFindings([...firmTasks, ...open], found, { seed, rate }).hours.all;
   const whole = (value: number) => firm + BigInt(Math.round(value));
   // Two simulations differ by their dice: what may be found never makes the whole cheaper.
   const atLeast = (value: bigint, least: bigint) => (value > least ? value : least);

@@ -8,13 +8,15 @@ import type { Offered } from './compose-revision.ts';
 import { estimateTasks } from './estimate-tasks.ts';
 import { likelyWork } from './likely-findings.ts';
 import { type PriceList, priceList } from './price-list.ts';
+import { refuseUnlikely } from './refuse-unlikely.ts';
+import { BY_TIME, type WantedTask } from './sold.ts';
 
 /** What somebody wants quoted: keys, not yet known to exist. */
 export interface OfferInput {
   aircraftId: string;
   packageId: string | null;
   findingId: string | null;
-  taskIds: readonly string[];
+  tasks: readonly WantedTask[];
   parts: readonly { partId: string; quantity: string }[];
 }
 
@@ -104,7 +106,9 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
       `Order ${finding.order.number} of finding ${finding.number} is ${orderState(finding.order)}: nothing can be added to it. Make a quote for a new visit.`,
       'findingId',
     );
-  const twice = pack?.tasks.find(({ taskId }) => input.taskIds.includes(taskId));
+  const twice = pack?.tasks.find(({ taskId }) =>
+    input.tasks.some((wanted) => wanted.taskId === taskId),
+  );
   if (twice)
     throw new Refused(
       'BAD_INPUT',
@@ -113,7 +117,7 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
     );
 
   const packed = pack?.tasks.map(({ taskId }) => taskId) ?? [];
-  const taskIds = [...packed, ...input.taskIds];
+  const taskIds = [...packed, ...input.tasks.map(({ taskId }) => taskId)];
   if (taskIds.length === 0)
     throw new Refused(
       'BAD_INPUT',
@@ -126,6 +130,9 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
   const flat =
     pack && pack.priceMinor !== null ? { title: pack.title, price: pack.priceMinor } : null;
   const underFlat = flat ? packed.length : 0;
+  const soldOf = new Map(
+    input.tasks.map(({ taskId, pricing, price }) => [taskId, { pricing, price }]),
+  );
   return {
     aircraft,
     title: pack?.title ?? finding?.title ?? titleOf(estimates),
@@ -134,7 +141,10 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
     offered: {
       flat,
       flatTasks: estimates.slice(0, underFlat),
-      tasks: estimates.slice(underFlat),
+      tasks: estimates.slice(underFlat).map((task) => ({
+        ...task,
+        sold: soldOf.get(task.id) ?? BY_TIME,
+      })),
       likely,
       parts: input.parts.map(({ partId, quantity }) => {
         const part = known.get(partId);
@@ -156,33 +166,3 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
 /** "Replace the hose", or "Replace the hose and 2 more". */
 const titleOf = ([first, ...more]: readonly { title: string }[]) =>
   `${first?.title ?? ''}${more.length === 0 ? '' : ` and ${more.length} more`}`;
-
-const most = { tasks: 150, parts: 100, quantity: 10_000 };
-
-function refuseUnlikely({ packageId, findingId, taskIds, parts }: OfferInput): void {
-  const bad = (message: string, field: string) => new Refused('BAD_INPUT', message, field);
-  if (packageId && findingId)
-    throw bad('A quote is for a package or for a finding, not for both.', 'findingId');
-  if (taskIds.length > most.tasks)
-    throw bad(
-      `${taskIds.length} tasks are too many for one quote: at most ${most.tasks}.`,
-      'tasks',
-    );
-  if (parts.length > most.parts)
-    throw bad(`${parts.length} parts are too many for one quote: at most ${most.parts}.`, 'parts');
-  if (new Set(taskIds).size < taskIds.length)
-    throw bad('A task is named twice: name each once.', 'tasks');
-  if (new Set(parts.map(({ partId }) => partId)).size < parts.length)
-    throw bad('A part is named twice: name it once, with the whole quantity.', 'parts');
-  const wrong = parts.find(
-    ({ quantity }) =>
-      !/^\d+(\.\d{1,3})?$/.test(quantity) ||
-      Number(quantity) <= 0 ||
-      Number(quantity) > most.quantity,
-  );
-  if (wrong)
-    throw bad(
-      `A quantity of ${wrong.quantity} was refused: needed is more than 0, at most ${most.quantity}, with at most 3 decimals.`,
-      'parts',
-    );
-}

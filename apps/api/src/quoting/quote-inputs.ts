@@ -1,12 +1,23 @@
-import { Channel, Choice } from '@fairlead/database';
+import { Channel, Choice, Pricing } from '@fairlead/database';
 import { builder, type Types } from '../builder.ts';
 import { keyOf } from '../ids.ts';
 
 type InputFields = PothosSchemaTypes.InputFieldBuilder<Types, 'InputObject'>;
 
 const TaskWanted = builder.inputType('QuoteTaskInput', {
-  description: 'A task to quote.',
-  fields: (t) => ({ taskId: t.id({ required: true, description: 'The task.' }) }),
+  description: 'A task to quote, and how it is sold.',
+  fields: (t) => ({
+    taskId: t.id({ required: true, description: 'The task.' }),
+    pricing: t.field({
+      type: Pricing,
+      description: 'How it is sold; left out: by time and materials.',
+    }),
+    price: t.field({
+      type: 'Minor',
+      description:
+        'Net, more than 0: the fixed price, or what is not to be exceeded; needed for these, and for nothing else.',
+    }),
+  }),
 });
 
 const PartWanted = builder.inputType('QuotePartInput', {
@@ -141,13 +152,21 @@ export const RecordDecisionInput = builder.inputType('RecordDecisionInput', {
 });
 
 interface LinesGiven {
-  tasks: readonly { taskId: string }[];
+  tasks: readonly {
+    taskId: string;
+    pricing?: Pricing | null | undefined;
+    price?: bigint | null | undefined;
+  }[];
   parts: readonly { partId: string; quantity: string }[];
 }
 
 /** The keys behind the tasks and parts that a caller gave. */
 export const linesWanted = ({ tasks, parts }: LinesGiven) => ({
-  taskIds: tasks.map(({ taskId }) => keyOf('Task', taskId, 'taskId')),
+  tasks: tasks.map(({ taskId, pricing, price }) => ({
+    taskId: keyOf('Task', taskId, 'taskId'),
+    pricing: pricing ?? 'time_and_materials',
+    price: price ?? null,
+  })),
   parts: parts.map(({ partId, quantity }) => ({
     partId: keyOf('Part', partId, 'partId'),
     quantity,

@@ -224,6 +224,11 @@ builder.prismaNode('QuoteLine', {
     likely: t.expose('likelyMinor', { type: 'Minor', description: 'As likely over as under.' }),
     p80: t.expose('p80Minor', { type: 'Minor', description: 'Eight in ten come out under this.' }),
     high: t.expose('highMinor', { type: 'Minor', description: 'Nine in ten come out under this.' }),
+    limit: t.expose('limitMinor', {
+      type: 'Minor',
+      nullable: true,
+      description: 'Net: what is not to be exceeded; null where nothing is said of that.',
+    }),
     hours: t.field({
       type: QuotedHours,
       nullable: true,

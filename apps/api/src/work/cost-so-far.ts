@@ -24,6 +24,7 @@ export const costFacts = {
           id: true,
           pricing: true,
           likelyMinor: true,
+          limitMinor: true,
           unitPrice: true,
           // A flat price stands on a line of its own, the lines of its tasks at 0; so do parts, at their quoted price.
           revision: {
@@ -66,6 +67,7 @@ export interface CostFacts {
       id: string;
       pricing: Pricing;
       likelyMinor: bigint;
+      limitMinor: bigint | null;
       unitPrice: Exact;
       revision: {
         lines: readonly {
@@ -94,8 +96,8 @@ export interface PriceOfWork {
  * - A fixed price counts whole from the first stretch on, or when one of its items is done. A flat price for many
  *   tasks is one such price.
  * - Otherwise: the clocked time of a quoted line is added, rounded once by the shop's rule, times the rate that was
- *   quoted; work without a quote at today's rate. A price not to be exceeded counts as worked: whether the shop
- *   carries the rest is for the invoice to say.
+ *   quoted; work without a quote at today's rate. With a price not to be exceeded, at most that, the parts that
+ *   nobody quoted among it: the rest is the shop's, as on the invoice.
  * - Parts issued and not returned, at the price quoted with the item, or else at today's.
  *
  * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today
@@ -118,7 +120,12 @@ export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): 
   return sumOf([
     ...fixedPrices.values(),
     ...amounts,
-    ...items.flatMap((item) => partsOf(item, price.currency)),
+    ...items.flatMap((item) =>
+      partsOf(item, price.currency).flatMap(({ quoted, amount }) =>
+        // Parts that nobody quoted are within a price not to be exceeded.
+        quoted || isLimited(item) === false ? [amount] : [],
+      ),
+    ),
   ]);
 }
 
@@ -134,7 +141,12 @@ export function byLine(items: readonly Item[]): Item[][] {
   return [...lines.values()];
 }
 
-/** The clocked time of a line at its rate, or of work without a quote at today's; null where there is none. */
+const isLimited = ({ quoteLine }: Item): boolean => (quoteLine?.limitMinor ?? null) !== null;
+
+/**
+ * The clocked time of a line at its rate, or of work without a quote at today's; null where there is none. With its own
+ * parts, and no more than its limit, where the line has one.
+ */
 export function amountWorked(
   together: readonly Item[],
   price: PriceOfWork,
@@ -146,10 +158,17 @@ export function amountWorked(
   const line = together[0]?.quoteLine;
   const rate = line ? line.unitPrice.toString() : price.labourRate;
   if (seconds > 0 && rate === null) return null;
-  return lineNet(
+  const labour = lineNet(
     { quantity: billedHours(seconds, price.rule), unitPrice: rate ?? '0' },
     price.currency,
   );
+  const limit = line?.limitMinor ?? null;
+  if (limit === null) return labour;
+  const beside = together
+    .flatMap((item) => partsOf(item, price.currency))
+    .flatMap(({ quoted, amount }) => (quoted ? [] : [amount]));
+  const all = sumOf([labour, ...beside]);
+  return all < limit ? all : minor(limit);
 }
 
 const flatPricesOf = ({ revision }: NonNullable<CostFacts['items'][number]['quoteLine']>) =>
@@ -159,7 +178,7 @@ const flatPricesOf = ({ revision }: NonNullable<CostFacts['items'][number]['quot
 function partsOf(
   { movements, quoteLine }: CostFacts['items'][number],
   currency: Currency,
-): Minor[] {
+): { quoted: boolean; amount: Minor }[] {
   const quoted = new Map(quoteLine?.revision.lines.map((line) => [line.partId, line.unitPrice]));
   const thousandths = new Map<string, { quantity: bigint; unitPrice: string }>();
   for (const { quantity, lot } of movements) {
@@ -169,9 +188,13 @@ function partsOf(
       unitPrice: (quoted.get(id) ?? unitPrice).toString(),
     });
   }
-  return [...thousandths.values()].map(({ quantity, unitPrice }) =>
-    lineNet({ quantity: quantity.toString(), unitPrice, priceBaseQuantity: '1000' }, currency),
-  );
+  return [...thousandths].map(([id, { quantity, unitPrice }]) => ({
+    quoted: quoted.has(id),
+    amount: lineNet(
+      { quantity: quantity.toString(), unitPrice, priceBaseQuantity: '1000' },
+      currency,
+    ),
+  }));
 }
 
 /** Quantities are kept with three decimals. */

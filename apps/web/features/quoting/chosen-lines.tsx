@@ -4,28 +4,38 @@ import { useId } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ShortageNote } from '../stores/shortage-note.tsx';
 import styles from './chosen-lines.module.css';
-import { usableQuantity, type WantedPart, type WantedTask } from './use-wanted.ts';
+import {
+  priceOf,
+  type SoldTyped,
+  usableQuantity,
+  type WantedPart,
+  type WantedTask,
+} from './use-wanted.ts';
 
 /** What was added by hand, each with the way to take it off again; parts with how many. */
 export function ChosenLines({
   tasks,
   parts,
+  currency,
+  onSell,
   onQuantity,
   onRemove,
 }: {
   tasks: readonly WantedTask[];
   parts: readonly WantedPart[];
+  currency: string;
+  onSell: (taskId: string, sold: SoldTyped | undefined) => void;
   onQuantity: (partId: string, quantity: string) => void;
   onRemove: (id: string) => void;
 }) {
   if (tasks.length + parts.length === 0) return null;
   return (
     <ul className={styles.list} aria-label="Added to the quote">
-      {tasks.map(({ id, title }) => (
-        <li key={id}>
-          <span>{title}</span>
-          <span />
-          <TakeOff title={title} onPress={() => onRemove(id)} />
+      {tasks.map((task) => (
+        <li key={task.id}>
+          <span>{task.title}</span>
+          <HowSold task={task} currency={currency} onSell={onSell} />
+          <TakeOff title={task.title} onPress={() => onRemove(task.id)} />
         </li>
       ))}
       {parts.map((part) => (
@@ -41,6 +51,73 @@ export function ChosenLines({
         </li>
       ))}
     </ul>
+  );
+}
+
+const ways = [
+  { value: '', words: 'by time and materials' },
+  { value: 'fixed', words: 'at a fixed price' },
+  { value: 'not_to_exceed', words: 'by time, not to exceed' },
+] as const;
+
+function HowSold({
+  task: { id: taskId, title, sold },
+  currency,
+  onSell,
+}: {
+  task: WantedTask;
+  currency: string;
+  onSell: (taskId: string, sold: SoldTyped | undefined) => void;
+}) {
+  const id = useId();
+  const usable = sold === undefined || priceOf(sold, currency) !== null;
+  return (
+    <span className={styles.sold}>
+      <label className="spoken" htmlFor={`${id}-how`}>
+        How {title} is sold
+      </label>
+      <select
+        id={`${id}-how`}
+        value={sold?.pricing ?? ''}
+        onChange={({ currentTarget: { value } }) =>
+          onSell(
+            taskId,
+            value === ''
+              ? undefined
+              : { pricing: value as SoldTyped['pricing'], price: sold?.price ?? '' },
+          )
+        }
+      >
+        {ways.map(({ value, words }) => (
+          <option key={value} value={value}>
+            {words}
+          </option>
+        ))}
+      </select>
+      {sold === undefined ? null : (
+        <>
+          <label className="spoken" htmlFor={id}>
+            {sold.pricing === 'fixed' ? 'Price' : 'Limit'} of {title}, {currency}, net
+          </label>
+          <input
+            id={id}
+            className={styles.price}
+            inputMode="decimal"
+            placeholder="0.00"
+            value={sold.price}
+            aria-invalid={!usable}
+            aria-describedby={usable ? undefined : `${id}-wrong`}
+            onChange={(event) => onSell(taskId, { ...sold, price: event.currentTarget.value })}
+          />
+          <span>{currency}</span>
+        </>
+      )}
+      {usable ? null : (
+        <span className={styles.wrong} id={`${id}-wrong`}>
+          needed: an amount above 0
+        </span>
+      )}
+    </span>
   );
 }
 

@@ -5,7 +5,7 @@ import { Dimension, type Estimate } from '../../components/Dimension.tsx';
 import { Figure, Money } from '../../components/Figure.tsx';
 import { PartsList, type PartsRow } from '../../components/PartsList.tsx';
 import { hoursText } from '../../lib/figures/hours.ts';
-import { roundMoneyText } from '../../lib/figures/money.ts';
+import { moneyText, roundMoneyText } from '../../lib/figures/money.ts';
 import { commonScale, type Scale } from '../../lib/figures/quantity.ts';
 import styles from './lines-list.module.css';
 import { type Place, wordsOfZone } from './places.ts';
@@ -65,7 +65,7 @@ export function LinesList({
           line.kind === 'flat' ? (
             <UnderFlat places={places} lines={lines} />
           ) : line.kind === 'task' ? (
-            'by time and materials'
+            soldWords(line, currency)
           ) : undefined,
       };
     });
@@ -97,6 +97,13 @@ export function LinesList({
 function hoursOf(line: LineView, scale: Scale) {
   if (line.kind !== 'task' || line.hours === null) return undefined;
   return <Dimension estimate={line.hours} unit="h" scale={scale} reasons={chainOf(line.because)} />;
+}
+
+/** How a task is sold. */
+function soldWords({ pricing, limit }: LineView, currency: string): string {
+  if (pricing === 'fixed') return 'at a fixed price';
+  if (limit === null) return 'by time and materials';
+  return `by time and materials, not to exceed ${moneyText(limit, currency)}: the shop carries the rest`;
 }
 
 /** To the cent where it is firm; an estimate to the cent would claim more than it knows. */

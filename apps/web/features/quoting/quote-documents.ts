@@ -42,6 +42,7 @@ export const QuoteForecastDocument = graphql(`
           likely
           p80
           high
+          limit
           hours {
             p10
             p50
@@ -172,6 +173,7 @@ export const QuoteSheetDocument = graphql(`
             likely
             p80
             high
+            limit
             task {
               id
               jasc

@@ -23,6 +23,9 @@ export interface LineView {
   title: string;
   /** Firm and free of a task: the price of a whole package. */
   kind: 'flat' | 'under_flat' | 'task' | 'part';
+  pricing: string;
+  /** Not to be exceeded; null where nothing is said of that. */
+  limit: bigint | null;
   jasc: string | null;
   /** For a part: how many of what at how much. */
   note: string | null;
@@ -41,6 +44,7 @@ interface ApiLine {
   likely: string;
   p80: string;
   high: string;
+  limit?: string | null | undefined;
   hours?: Hours | null | undefined;
   because: readonly Reason[];
 }
@@ -63,11 +67,16 @@ export function unitPriceText(price: string): string {
 /** A line as the API gives it, with what is known of the task or part behind it. */
 export function lineView(line: ApiLine, { jasc, part }: Behind): LineView {
   const fixed = line.pricing === 'fixed';
-  const kind = part !== null ? 'part' : !fixed ? 'task' : jasc === null ? 'flat' : 'under_flat';
+  // What is under a flat price has none of its own.
+  const isUnder = fixed && jasc !== null && BigInt(line.likely) === 0n;
+  const kind =
+    part !== null ? 'part' : isUnder ? 'under_flat' : fixed && jasc === null ? 'flat' : 'task';
   return {
     key: `${line.position}`,
     title: line.title,
     kind,
+    pricing: line.pricing,
+    limit: line.limit == null ? null : BigInt(line.limit),
     jasc,
     note:
       part === null

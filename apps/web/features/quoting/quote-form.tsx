@@ -15,7 +15,7 @@ import type { QuoteStart } from './start-quote.ts';
 import { TellFinding } from './tell-finding.tsx';
 import { useForecast } from './use-forecast.ts';
 import { type Kept, useKeep } from './use-send.ts';
-import { forecastAsked, linesAsked, useWanted } from './use-wanted.ts';
+import { allPricesRead, forecastAsked, linesAsked, useWanted } from './use-wanted.ts';
 import { WhatIsWanted } from './what-is-wanted.tsx';
 
 /** The form of a quote: what is wanted, what it would cost as one types, and the way out. */
@@ -37,14 +37,16 @@ export function QuoteForm({
   const aircraft = catalogue.aircraft.edges.find(({ node }) => node.id === wanted.aircraftId)?.node;
   const packages = aircraft === undefined ? [] : packagesFor(catalogue.packages, aircraft);
   const chosen = packages.find(({ id }) => id === wanted.packageId);
-  const asked = forecastAsked(wanted, chosen?.tasks.length ?? 0);
+  const { currency } = viewer.shop;
+  const asked = forecastAsked(wanted, chosen?.tasks.length ?? 0, currency);
   const forecast = useForecast(asked);
   const keep = useKeep(({ quoteId, notSent }: Kept) =>
     router.push(
       `/desk/quotes/${quoteId}${notSent === null ? '' : `?not-sent=${encodeURIComponent(notSent)}`}`,
     ),
   );
-  const ready = asked !== null && wanted.contactId !== '' && !keep.isPending;
+  const ready =
+    asked !== null && wanted.contactId !== '' && allPricesRead(wanted, currency) && !keep.isPending;
 
   function leave(how: Channel | null) {
     if (asked === null || !ready) return;
@@ -57,7 +59,7 @@ export function QuoteForm({
             input: {
               quoteId: start.revises.quoteId,
               fromRevision: start.revises.fromRevision,
-              ...linesAsked(wanted),
+              ...linesAsked(wanted, currency),
               ...rest,
             },
           };
@@ -106,7 +108,7 @@ export function QuoteForm({
           chosen={chosen}
         />
         {chosen === undefined || aircraft === undefined || !manages ? null : (
-          <TellFinding chosen={chosen} model={aircraft.model} currency={viewer.shop.currency} />
+          <TellFinding chosen={chosen} model={aircraft.model} currency={currency} />
         )}
         {asked === null ? null : (
           <KeepStrip

@@ -1,4 +1,5 @@
 import type { DeskCatalogueQuery } from '../../graphql/generated/graphql.ts';
+import { amountText } from './amount-field.ts';
 import { mayAuthoriseAny } from './contact-options.ts';
 import type { FindingToQuote } from './finding-document.ts';
 import type { QuoteSheetData } from './quote-documents.ts';
@@ -63,8 +64,21 @@ export function startFromQuote(quote: QuoteSheetData): QuoteStart {
       contactId: quote.contact.id,
       packageId: quote.package?.id ?? '',
       findingId: quote.finding?.id ?? '',
-      tasks: lines.flatMap(({ task, title }) =>
-        task === null || packed.has(task.id) ? [] : [{ ...task, title }],
+      tasks: lines.flatMap(({ task, title, pricing, limit, likely }) =>
+        task === null || packed.has(task.id)
+          ? []
+          : [
+              {
+                ...task,
+                title,
+                ...(pricing !== 'time_and_materials' && {
+                  sold: {
+                    pricing,
+                    price: amountText(BigInt(limit ?? likely), newest?.currency ?? ''),
+                  },
+                }),
+              },
+            ],
       ),
       parts: lines.flatMap(({ part, quantity }) => (part === null ? [] : [{ ...part, quantity }])),
     },

@@ -1,9 +1,18 @@
 import { useState } from 'react';
+import { minorFrom } from './amount-field.ts';
 
 export interface WantedTask {
   id: string;
   title: string;
   jasc: string;
+  /** Left out: by time and materials. */
+  sold?: SoldTyped;
+}
+
+/** How a task is sold, and its price or limit as typed: it may be on its way to an amount. */
+export interface SoldTyped {
+  pricing: 'fixed' | 'not_to_exceed';
+  price: string;
 }
 
 export interface WantedPart {
@@ -42,10 +51,25 @@ const quantityText = /^\d{1,5}(\.\d{1,3})?$/;
 /** A quantity that the API takes: above 0, at most three decimals. */
 export const usableQuantity = (text: string) => quantityText.test(text) && Number(text) > 0;
 
-/** What the API is asked for; parts whose quantity cannot be read yet are left out. */
-export function linesAsked({ tasks, parts }: Pick<Wanted, 'tasks' | 'parts'>) {
+/** A price or a limit that the API takes: an amount above 0; null where it is none yet. */
+export function priceOf(sold: SoldTyped, currency: string): bigint | null {
+  const price = minorFrom(sold.price, currency);
+  return price === 0n ? null : price;
+}
+
+/** Whether everything typed can be read, so that what is kept is what was meant. */
+export const allPricesRead = ({ tasks }: Pick<Wanted, 'tasks'>, currency: string): boolean =>
+  tasks.every(({ sold }) => sold === undefined || priceOf(sold, currency) !== null);
+
+/** What the API is asked for; parts whose quantity cannot be read yet are left out, prices that cannot stay open. */
+export function linesAsked({ tasks, parts }: Pick<Wanted, 'tasks' | 'parts'>, currency: string) {
   return {
-    tasks: tasks.map(({ id }) => ({ taskId: id })),
+    tasks: tasks.map(({ id, sold }) => {
+      const price = sold === undefined ? null : priceOf(sold, currency);
+      return sold === undefined || price === null
+        ? { taskId: id }
+        : { taskId: id, pricing: sold.pricing, price: `${price}` };
+    }),
     parts: parts
       .filter(({ quantity }) => usableQuantity(quantity))
       .map(({ id, quantity }) => ({ partId: id, quantity })),
@@ -53,9 +77,9 @@ export function linesAsked({ tasks, parts }: Pick<Wanted, 'tasks' | 'parts'>) {
 }
 
 /** The forecast's input; null while there is nothing to forecast. */
-export function forecastAsked(wanted: Wanted, packageTasks: number) {
+export function forecastAsked(wanted: Wanted, packageTasks: number, currency: string) {
   const { aircraftId, packageId, findingId } = wanted;
-  const lines = linesAsked(wanted);
+  const lines = linesAsked(wanted, currency);
   if (aircraftId === '' || lines.tasks.length + packageTasks === 0) return null;
   return {
     aircraftId,
@@ -84,6 +108,16 @@ export function useWanted(start: Wanted) {
           ? before
           : { ...before, parts: [...before.parts, part] },
       ),
+    /** Undefined: by time and materials. */
+    sell: (taskId: string, sold: SoldTyped | undefined) =>
+      setWanted((before) => ({
+        ...before,
+        tasks: before.tasks.map(({ sold: was, ...task }) =>
+          task.id === taskId
+            ? { ...task, ...(sold && { sold }) }
+            : { ...task, ...(was && { sold: was }) },
+        ),
+      })),
     setQuantity: (partId: string, quantity: string) =>
       setWanted((before) => ({
         ...before,

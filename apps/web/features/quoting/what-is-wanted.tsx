@@ -29,7 +29,7 @@ export function WhatIsWanted({
   packages: readonly DeskPackage[];
   start: QuoteStart;
 }) {
-  const { wanted, change, addTask, addPart, setQuantity, remove } = form;
+  const { wanted, change, addTask, addPart, sell, setQuantity, remove } = form;
   const currency = useViewer().data?.shop.currency ?? 'USD';
   const packed = packages.find(({ id }) => id === wanted.packageId)?.tasks ?? [];
   const taken = new Set([
@@ -108,6 +108,8 @@ export function WhatIsWanted({
           <ChosenLines
             tasks={wanted.tasks}
             parts={wanted.parts}
+            currency={currency}
+            onSell={sell}
             onQuantity={setQuantity}
             onRemove={remove}
           />

@@ -5,7 +5,12 @@ import type { PackageItem, SimulationOptions } from '../package-item.ts';
 import { quantileOfSorted } from '../sample-quantile.ts';
 
 /** An item of a package with what its parts cost, in any unit of money; 0 unless said. */
-export type PricedItem = { readonly estimate: HoursEstimate; readonly parts?: number | undefined };
+export type PricedItem = {
+  readonly estimate: HoursEstimate;
+  readonly parts?: number | undefined;
+  /** Its labour and parts together cost no more than this, whatever it takes: a price not to be exceeded. */
+  readonly atMost?: number | undefined;
+};
 
 /** An item that is only done when something is found. Items of one finding come together. */
 export type LikelyItem = PricedItem & {
@@ -14,7 +19,7 @@ export type LikelyItem = PricedItem & {
   readonly probability: number;
 };
 
-/** How a sum is distributed. The mean is the lognormal plug-in mean, times the probability. */
+/** How a sum is distributed. The mean is the lognormal plug-in mean, times the probability; of what has a limit, that of the draws. */
 export type Spread = Readonly<Record<'p10' | 'p50' | 'mean' | 'p80' | 'p90', number>>;
 
 /** What is firm, what may come, and both together; the last is not the sum of the first two's quantiles. */
@@ -30,7 +35,12 @@ export type PackageWithFindings = {
   readonly cost: FirmAndLikely;
 };
 
-type Priced = { readonly item: PackageItem; readonly parts: number; readonly likely: boolean };
+type Priced = {
+  readonly item: PackageItem;
+  readonly parts: number;
+  readonly atMost: number;
+  readonly likely: boolean;
+};
 
 const spreadOf = (drawn: Float64Array, mean: number): Spread => {
   const sorted = drawn.sort();
@@ -47,10 +57,16 @@ class Sums {
     this.#of = [new Float64Array(draws), new Float64Array(draws)];
   }
 
-  add(likely: boolean, mean: number, value: (draw: number) => number): void {
+  /** @param mean null: that of the draws */
+  add(likely: boolean, mean: number | null, value: (draw: number) => number): void {
     const sums = this.#of[likely ? 1 : 0];
-    this.#means[likely ? 1 : 0] += mean;
-    for (let i = 0; i < sums.length; i += 1) sums[i]! += value(i);
+    let drawn = 0;
+    for (let i = 0; i < sums.length; i += 1) {
+      const one = value(i);
+      sums[i]! += one;
+      drawn += one;
+    }
+    this.#means[likely ? 1 : 0] += mean ?? drawn / sums.length;
   }
 
   spreads(): FirmAndLikely {
@@ -69,13 +85,16 @@ function pricedItems(firm: readonly PricedItem[], likely: readonly LikelyItem[])
   const items = packageItems([...firm, ...likely].map(({ estimate }) => estimate));
   return items.map((item, index) => {
     const found = likely[index - firm.length];
-    const { parts = 0 } = found ?? firm[index]!;
+    const { parts = 0, atMost = Infinity } = found ?? firm[index]!;
     if (!(parts >= 0 && parts < Infinity)) {
       throw new RangeError(`What parts cost must be a finite number of 0 or more; got ${parts}.`);
     }
-    if (found === undefined) return { item, parts, likely: false };
+    if (!(atMost >= 0)) {
+      throw new RangeError(`A price not to be exceeded must be 0 or more; got ${atMost}.`);
+    }
+    if (found === undefined) return { item, parts, atMost, likely: false };
     const event = { name: found.finding, probability: found.probability };
-    return { item: { ...item, event }, parts, likely: true };
+    return { item: { ...item, event }, parts, atMost, likely: true };
   });
 }
 
@@ -86,7 +105,7 @@ function pricedItems(firm: readonly PricedItem[], likely: readonly LikelyItem[])
  * "Nine in ten should come out under" is `cost.all.p90`.
  *
  * @param rate money for an hour, 0 or more
- * @throws RangeError for a rate, parts or probabilities out of range, or one finding with two probabilities
+ * @throws RangeError for a rate, parts, limits or probabilities out of range, or one finding with two probabilities
  */
 export function packageWithFindings(
   firm: readonly PricedItem[],
@@ -104,11 +123,12 @@ export function packageWithFindings(
     priced.map(({ item }) => item),
     options,
     (index, drawn) => {
-      const { item, parts, likely: perhaps } = priced[index]!;
+      const { item, parts, atMost, likely: perhaps } = priced[index]!;
       const probability = item.event?.probability ?? 1;
       hours.add(perhaps, probability * item.mean, (i) => drawn[i]!);
-      cost.add(perhaps, probability * (rate * item.mean + parts), (i) =>
-        drawn[i]! > 0 ? rate * drawn[i]! + parts : 0,
+      const mean = atMost === Infinity ? probability * (rate * item.mean + parts) : null;
+      cost.add(perhaps, mean, (i) =>
+        drawn[i]! > 0 ? Math.min(rate * drawn[i]! + parts, atMost) : 0,
       );
     },
   );

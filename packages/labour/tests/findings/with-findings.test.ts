@@ -34,6 +34,34 @@ describe('a package with likely findings', () => {
     }
   });
 
+  it('with a limit on one item costs what a lognormal cut off there costs, its hours as before', () => {
+    const [one] = firm;
+    const { p50, p90 } = one!.estimate;
+    const limit = 100 * p90;
+    const free = packageWithFindings([one!], [], { seed: 4, rate: 100 });
+    const cut = packageWithFindings([{ ...one!, atMost: limit }], [], { seed: 4, rate: 100 });
+    expect(cut.hours).toEqual(free.hours);
+    expect(cut.cost.all.p50).toBe(free.cost.all.p50);
+    // Its own draws put a hundredth of it about the quantile of the closed form.
+    expect(cut.cost.all.p90 / limit).toBeCloseTo(1, 1.5);
+    const low = packageWithFindings([{ ...one!, atMost: 50 * p50 }], [], { seed: 4, rate: 100 });
+    expect(low.cost.all.p50).toBe(50 * p50);
+    expect(low.cost.all.mean).toBeLessThan(50 * p50);
+    expect(() => packageWithFindings([{ ...one!, atMost: -1 }], [], options)).toThrow(
+      'A price not to be exceeded must be 0 or more; got -1.',
+    );
+  });
+
+  it('of which every item has a limit below its least never comes to more or less than the limits', () => {
+    const { cost } = packageWithFindings(
+      firm.map((item) => ({ ...item, atMost: 1e-6 })),
+      found(0, 3),
+      options,
+    );
+    for (const figure of ['p10', 'p50', 'mean', 'p90'] as const)
+      expect(cost.all[figure]).toBeCloseTo(2e-6, 12);
+  });
+
   it('with one that is certain is the package with it', () => {
     const { hours } = packageWithFindings(firm, found(1), options);
     const plain = packageOf(estimates.slice(0, 3), { seed: 5 });
