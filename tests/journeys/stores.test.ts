@@ -226,7 +226,12 @@ test('What runs low is ordered, printed, sent and received; an old number says w
   await receive.getByLabel('Batch or serial').fill('ZZ-7003');
   await receive.getByLabel('Release certificate').fill('EB-9902');
   await receive.getByRole('button', { name: 'Take it in' }).click();
-  await expect(page.getByRole('definition').filter({ hasText: /^received$/ })).toBeVisible();
+  await expect(
+    page
+      .getByRole('main')
+      .getByRole('definition')
+      .filter({ hasText: /^received$/ }),
+  ).toBeVisible();
   await axeFree(page);
   await page.goto('/stores');
   await page.getByLabel('Find').fill('bl 30');
