@@ -8,6 +8,7 @@ import type { DraftPurchaseInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import own from './draft-purchase-form.module.css';
 import { MoveFrame } from './move-frame.tsx';
 import { PartPicker } from './part-picker.tsx';
 import { DraftPurchaseDocument } from './purchase-documents.ts';
@@ -113,7 +114,7 @@ export function DraftPurchaseForm({
           onChange={(event) => setNote(event.currentTarget.value)}
         />
       </div>
-      <ul className={styles.wanted} aria-label="Lines of the order">
+      <ul className={own.wanted} aria-label="Lines of the order">
         {lines.map(({ part, quantity, unitCost }) => (
           <li key={part.id}>
             <span>

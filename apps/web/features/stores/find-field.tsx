@@ -10,6 +10,7 @@ import { canReadCodes, partCodes, readCode } from '../../lib/read-code.ts';
 import { lotHref, partHref } from './addresses.ts';
 import { oneAddress, ownAddress } from './code-address.ts';
 import { FindInStoresDocument, type FoundInStores } from './find-documents.ts';
+import own from './find-field.module.css';
 import styles from './stores.module.css';
 
 /**
@@ -55,7 +56,7 @@ export function FindField({
     if (code !== '') void doing('Looking', () => look(code));
   };
   return (
-    <div className={styles.find}>
+    <div className={own.find}>
       <form onSubmit={submit}>
         <Field
           label="Find"

@@ -1,5 +1,5 @@
 import { SheetLink } from '../../components/SheetLink.tsx';
-import styles from './stores.module.css';
+import styles from './stores-sheets.module.css';
 
 const sheets = [
   { key: 'shelves', href: '/stores', words: 'On the shelves' },
