@@ -110,6 +110,12 @@ test('A lot has a sheet of its own: kept for an order, counted, scrapped, each w
   await expect(page.getByRole('list', { name: 'Kept for orders' })).toContainText(
     '3 each kept for',
   );
+  await page.getByRole('list', { name: 'Kept for orders' }).getByRole('link').click();
+  await expect(page.getByRole('region', { name: 'In the stores' })).toContainText(
+    '3 each of Crankcase breather hose, 300 mm kept for it in D1',
+  );
+  await axeFree(page);
+  await page.goBack();
   await press(page, page.getByRole('button', { name: 'Give it free' }));
   const free = page.getByRole('form', { name: /^Give free / });
   await free.getByLabel('How many').fill('3');

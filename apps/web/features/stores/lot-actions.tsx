@@ -3,6 +3,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { useEffect, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import { request } from '../../graphql/request.ts';
 import { IssueForm } from './issue-form.tsx';
 import type { LotOnSheet } from './lot-documents.ts';
@@ -87,8 +88,11 @@ export function LotActions({ lot, today, who }: { lot: LotOnSheet; today: string
             <li key={kept.order.id}>
               <span>
                 <span className={styles.figures}>{kept.quantity}</span> {lot.part.unit} kept for{' '}
-                <b className={styles.place}>{kept.order.aircraft.registration}</b>, order{' '}
-                {kept.order.number}, {kept.order.title}
+                <b className={styles.place}>{kept.order.aircraft.registration}</b>,{' '}
+                <SheetLink href={`/desk/orders/${encodeURIComponent(kept.order.id)}`}>
+                  order {kept.order.number}
+                </SheetLink>
+                , {kept.order.title}
               </span>{' '}
               {hand === null ? (
                 <span data-screen-only="">
