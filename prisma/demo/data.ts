@@ -151,6 +151,11 @@ export type DemoPart = {
   price: string;
   taxKey: string;
   note?: string;
+  /** For one unit, until the old one comes back. */
+  coreCharge?: string;
+  reorderPoint?: string;
+  /** What stands in for it. */
+  instead?: { part: string; kind: 'superseded' | 'alternate'; by: string; source: string };
   lots: {
     batch: string;
     tag: string;

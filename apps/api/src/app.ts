@@ -23,6 +23,7 @@ import { mountMailFiles } from './post/mail-file-route.ts';
 import { mountDueFeeds } from './programme/feed-routes.ts';
 import { mountArchives } from './records/archive/archive-routes.ts';
 import { schema } from './schema.ts';
+import { mountCertificates } from './stores/document-routes.ts';
 import { mountPhotos } from './work/photo-routes.ts';
 import { mountUploads } from './work/upload-routes.ts';
 
@@ -118,6 +119,12 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
   mountUploads(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
+  mountCertificates(app, {
+    client,
+    viewerOf,
+    uploadsDir: options.UPLOADS_DIR,
+    ...(options.now && { now: options.now }),
+  });
   const paper = {
     client,
     viewerOf,

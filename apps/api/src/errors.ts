@@ -57,6 +57,14 @@ const constraintSentences: Record<string, [RefusalCode, string]> = {
   ],
   country_iso_3166: ['BAD_INPUT', 'A country needs its two letters of ISO 3166-1.'],
   vat_number_has_country: ['BAD_INPUT', 'A VAT number needs its country’s two letters before it.'],
+  reserved_lies_there: [
+    'AGAINST_RULE',
+    'More would be reserved, given free or taken than that lot has for it.',
+  ],
+  part_relation_has_no_circle: [
+    'AGAINST_RULE',
+    'What stands in for a part would lead back to the part itself.',
+  ],
   lot_never_below_zero: [
     'AGAINST_RULE',
     'The lot holds less than that: stores never go below zero.',

@@ -1,5 +1,13 @@
 /** Papers that the API prints. */
-type Paper = 'quote' | 'job-card' | 'discrepancies' | 'entry' | 'invoice' | 'status' | 'receipt';
+type Paper =
+  | 'quote'
+  | 'job-card'
+  | 'discrepancies'
+  | 'entry'
+  | 'invoice'
+  | 'status'
+  | 'receipt'
+  | 'purchase-order';
 
 /**
  * The address of an issued invoice as an e-invoice.

@@ -1,9 +1,13 @@
 import { expect, test } from 'vitest';
+import { oneAddress, ownAddress } from '../features/stores/code-address.ts';
+import { issueAgainst } from '../features/stores/issue-against.ts';
+import { stillToCome } from '../features/stores/purchase-words.ts';
 import {
   byPlace,
   shelfLife,
   shelvesOf,
   takeFirst,
+  typedCount,
   typedQuantity,
 } from '../features/stores/shelves.ts';
 
@@ -57,4 +61,54 @@ test('a typed quantity is more than 0 with at most three decimals', () => {
   expect(['1', ' 2.5 ', '0.001'].map(typedQuantity)).toEqual(['1', '2.5', '0.001']);
   for (const wrong of ['', '0', '0.000', '-1', '1.0001', '1,5', 'two', '1e3'])
     expect(typedQuantity(wrong)).toBeNull();
+});
+
+test('what an issue is against is said as the shop will find it', () => {
+  const lot = { hasTrace: true, shelfLifeUntil: '2026-11-25', available: '2' };
+  const asked = { quantity: '2', own: '0', today: '2026-11-25' };
+  expect(issueAgainst(lot, asked)).toEqual([]);
+  expect(issueAgainst(lot, { ...asked, today: '2026-11-26' })).toEqual(['past_shelf_life']);
+  expect(issueAgainst(lot, { ...asked, quantity: '2.001' })).toEqual(['reserved_for_others']);
+  expect(issueAgainst(lot, { ...asked, quantity: '3', own: '1' })).toEqual([]);
+  // Fewer are there than were reserved: nothing is free, and what is one's own is still one's own.
+  expect(issueAgainst({ ...lot, available: '-1' }, { ...asked, quantity: '1', own: '1' })).toEqual(
+    [],
+  );
+  expect(issueAgainst({ ...lot, hasTrace: false, available: '0' }, asked)).toEqual([
+    'no_trace',
+    'reserved_for_others',
+  ]);
+});
+
+test('a typed count may be none, and is never less', () => {
+  expect(['0', ' 2.5 ', '100000'].map(typedCount)).toEqual(['0', '2.5', '100000']);
+  for (const wrong of ['', '-1', '1.0001', '1,5', '100000.001', 'two'])
+    expect(typedCount(wrong)).toBeNull();
+});
+
+test('what is still to come of an order is exact in thousandths, and never less than none', () => {
+  expect(stillToCome({ quantity: '0.3', received: '0.1' })).toBe('0.2');
+  expect(stillToCome({ quantity: '2.5', received: '2.499' })).toBe('0.001');
+  expect(stillToCome({ quantity: '1', received: '1.5' })).toBe('0');
+});
+
+test('only an address of this shop is followed, and only to a lot or a part', () => {
+  const origin = 'https://shop.example';
+  expect(ownAddress(`${origin}/stores/lots/TG90`, origin)).toBe('/stores/lots/TG90');
+  expect(ownAddress(`${origin}/stores/parts/UGFy%3D`, origin)).toBe('/stores/parts/UGFy%3D');
+  for (const elsewhere of [
+    'https://shop.example.evil/stores/lots/TG90',
+    'https://other.example/stores/lots/TG90',
+    `${origin}/stores/lots/../../shop`,
+    `${origin}/stores/lots/`,
+    'javascript:alert(1)',
+    'CL-1077',
+  ])
+    expect(ownAddress(elsewhere, origin)).toBeNull();
+  const lot = { id: 'l' } as never;
+  const part = { id: 'p' } as never;
+  expect(oneAddress({ lots: [lot], parts: [] })).toBe('/stores/lots/l');
+  expect(oneAddress({ lots: [], parts: [part] })).toBe('/stores/parts/p');
+  expect(oneAddress({ lots: [lot], parts: [part] })).toBeNull();
+  expect(oneAddress({ lots: [], parts: [] })).toBeNull();
 });

@@ -76,7 +76,15 @@ async function idsOf(shop: TestShop): Promise<Record<string, string>> {
         bytes: 1,
       },
     });
+    const purchase = await tx.purchaseOrder.create({
+      data: { supplier: 'Supplier', currency: 'USD', byId: shop.people.manager.id },
+    });
+    const line = await tx.purchaseLine.create({
+      data: { orderId: purchase.id, position: 1, partId: part.id, quantity: '3', unitCost: '2' },
+    });
     return {
+      PurchaseOrder: purchase.id,
+      PurchaseLine: line.id,
       Part: part.id,
       Lot: lot.id,
       Package: bundle.id,

@@ -222,3 +222,41 @@ export async function signedEntry(api: TestApi, { listed = false } = {}) {
   if (!id) throw new Error(message);
   return { shop, id, text: text ?? '' };
 }
+
+/** A purchase order of so many lines, drafted by the front desk. */
+export async function purchaseDrafted(api: TestApi, { lines = 3 } = {}) {
+  const shop = await makeShop(api);
+  const parts = await shop.inside((tx) =>
+    Promise.all(
+      Array.from({ length: lines }, (_, index) =>
+        tx.part.create({
+          data: {
+            shopId: shop.shopId,
+            number: `KH-${index + 1}-0410`,
+            title: index === 0 ? 'Fuel hose, fire-sleeved, 410 mm' : 'Cushion clamp',
+            unitPrice: '12',
+          },
+        }),
+      ),
+    ),
+  );
+  const { data } = await shop.as<{ draftPurchase: { id: string; number: number } }>(
+    'front_desk',
+    'mutation($input: DraftPurchaseInput!) { draftPurchase(input: $input) { ... on PurchaseOrder { id number } ... on Refusal { message } } }',
+    {
+      input: {
+        supplier: 'Invented Hose Works',
+        supplierEmail: 'orders@hose.example',
+        expectedOn: '2099-03-14',
+        note: 'Leave it with the harbour office after five.',
+        lines: parts.map(({ id }, index) => ({
+          partId: globalId('Part', id),
+          quantity: `${index + 1}.5`,
+          unitCost: '101.125',
+        })),
+      },
+    },
+  );
+  if (!data) throw new Error('No purchase order was drafted.');
+  return { shop, ...data.draftPurchase };
+}

@@ -9,7 +9,13 @@ import { differenceText, quantityText } from '../../../apps/web/lib/figures/quan
 import { startApi, type TestApi } from '../../support/api.ts';
 import { makeShop } from '../../support/shop.ts';
 import { bill } from '../books/billing.ts';
-import { draftedQuote, issuedInvoice, plannedItem, signedEntry } from './full-shop.ts';
+import {
+  draftedQuote,
+  issuedInvoice,
+  plannedItem,
+  purchaseDrafted,
+  signedEntry,
+} from './full-shop.ts';
 import { info, pageSizes, picture, poppler, print, words } from './printed.ts';
 
 let api: TestApi;
@@ -26,14 +32,21 @@ const read = it.skipIf(!poppler);
 
 /** One address of each kind, with the shop that it belongs to. */
 async function oneOfEach() {
-  const [{ shop: s1, quote }, { shop: s2, item, order }, { shop: s3, id: entry }, listed, billed] =
-    await Promise.all([
-      draftedQuote(api),
-      plannedItem(api),
-      signedEntry(api),
-      signedEntry(api, { listed: true }),
-      issuedInvoice(api),
-    ]);
+  const [
+    { shop: s1, quote },
+    { shop: s2, item, order },
+    { shop: s3, id: entry },
+    listed,
+    billed,
+    bought,
+  ] = await Promise.all([
+    draftedQuote(api),
+    plannedItem(api),
+    signedEntry(api),
+    signedEntry(api, { listed: true }),
+    issuedInvoice(api),
+    purchaseDrafted(api, { lines: 1 }),
+  ]);
   return [
     { shop: s1, kind: 'quote', id: quote.id },
     { shop: s2, kind: 'job-card', id: item },
@@ -41,6 +54,7 @@ async function oneOfEach() {
     { shop: s3, kind: 'entry', id: entry },
     { shop: listed.shop, kind: 'discrepancies', id: listed.id },
     { shop: billed.shop, kind: 'invoice', id: billed.invoice.id },
+    { shop: bought.shop, kind: 'purchase-order', id: bought.id },
   ];
 }
 

@@ -2,7 +2,13 @@ import { globalId } from '@fairlead/api/ids';
 import { DrawingSheet } from '@fairlead/api/paper/sheet';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
-import { draftedQuote, issuedInvoice, plannedItem, signedEntry } from './full-shop.ts';
+import {
+  draftedQuote,
+  issuedInvoice,
+  plannedItem,
+  purchaseDrafted,
+  signedEntry,
+} from './full-shop.ts';
 import { print } from './printed.ts';
 import { complaintsAbout } from './structure.ts';
 
@@ -16,12 +22,13 @@ afterAll(async () => {
 });
 
 it('every paper is tagged whole, in reading order, with its words for pictures and its letters to be read back', async () => {
-  const [quote, cards, entry, listed, billed] = [
+  const [quote, cards, entry, listed, billed, bought] = [
     await draftedQuote(api),
     await plannedItem(api),
     await signedEntry(api),
     await signedEntry(api, { listed: true }),
     await issuedInvoice(api, { lines: 40, title: 'Žižek’s Ωμέγα and Жанна’s relay, position' }),
+    await purchaseDrafted(api, { lines: 60 }),
   ];
   const deposit = await billed.shop.inside(async (tx) => {
     const order = await tx.workOrder.findFirstOrThrow();
@@ -42,6 +49,7 @@ it('every paper is tagged whole, in reading order, with its words for pictures a
     [billed.shop, `invoice/${billed.invoice.id}.pdf`],
     [billed.shop, `receipt/${globalId('Deposit', deposit.id)}.pdf`],
     [billed.shop, `statement/${globalId('Contact', deposit.contactId)}.pdf?from=2020-01-01`],
+    [bought.shop, `purchase-order/${bought.id}.pdf`],
   ] as const) {
     const { status, bytes } = await print(api, shop, address);
     expect(status).toBe(200);

@@ -1,9 +1,6 @@
-import { globalId } from '@fairlead/api/ids';
-import type { Role } from '@fairlead/database';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
-import { makeShop, type TestShop } from '../../support/shop.ts';
-import { makeVisit, type Visit } from '../../support/visit.ts';
+import { move, stocked } from './stocked.ts';
 
 let api: TestApi;
 beforeAll(async () => {
@@ -14,52 +11,8 @@ afterAll(async () => {
   await api.stop();
 });
 
-interface LotAnswer {
-  id: string;
-  onHand: string;
-  code?: string;
-  message?: string;
-  field?: string;
-}
-async function move(
-  shop: TestShop,
-  name: 'receiveLot' | 'issuePart' | 'returnPart',
-  input: Record<string, unknown>,
-  role: Role = 'mechanic',
-): Promise<LotAnswer> {
-  const type = `${name[0]?.toUpperCase()}${name.slice(1)}Input`;
-  const answer = await shop.as<{ done: LotAnswer }>(
-    role,
-    `mutation($input: ${type}!) { done: ${name}(input: $input) { ... on Lot { id onHand } ... on Refusal { code message field } } }`,
-    { input },
-  );
-  if (!answer.data) throw new Error(JSON.stringify(answer));
-  return answer.data.done;
-}
-
-async function stocked(over: Record<string, unknown> = {}) {
-  const shop = await makeShop(api);
-  const { id } = await shop.inside((tx) =>
-    tx.part.create({
-      data: { shopId: shop.shopId, number: 'G-1', title: 'Gasket', unitPrice: '12.5' },
-    }),
-  );
-  const visit: Visit = await makeVisit(shop);
-  const delivery = {
-    partId: globalId('Part', id),
-    supplier: 'Invented Supplies',
-    batch: 'B-7',
-    tag: 'T-9',
-    quantity: '10',
-    unitCost: '4.2',
-    ...over,
-  };
-  const lot = await move(shop, 'receiveLot', delivery);
-  return { shop, visit, delivery, lot, itemId: visit.items[0] ?? '' };
-}
-
 it('receives, issues and takes back; the lot holds the sum of its movements', async () => {
-  const { shop, lot, itemId } = await stocked();
+  const { shop, lot, itemId } = await stocked(api);
   expect(lot.onHand).toBe('10');
   expect((await move(shop, 'issuePart', { lotId: lot.id, itemId, quantity: '3.5' })).onHand).toBe(
     '6.5',
@@ -94,7 +47,7 @@ it('receives, issues and takes back; the lot holds the sum of its movements', as
 });
 
 it('never goes below zero: not by one person, nor by two at once', async () => {
-  const { shop, lot, itemId } = await stocked();
+  const { shop, lot, itemId } = await stocked(api);
   expect(
     await move(shop, 'issuePart', { lotId: lot.id, itemId, quantity: '10.001' }),
   ).toMatchObject({
@@ -110,12 +63,12 @@ it('never goes below zero: not by one person, nor by two at once', async () => {
 
 it('what is past its shelf life is not issued; its last day still counts', async () => {
   const today = new Date().toISOString().slice(0, 10);
-  const good = await stocked({ shelfLifeUntil: today });
+  const good = await stocked(api, { shelfLifeUntil: today });
   expect(
     (await move(good.shop, 'issuePart', { lotId: good.lot.id, itemId: good.itemId, quantity: '1' }))
       .onHand,
   ).toBe('9');
-  const old = await stocked({ shelfLifeUntil: '2026-01-31' });
+  const old = await stocked(api, { shelfLifeUntil: '2026-01-31' });
   expect(
     await move(old.shop, 'issuePart', { lotId: old.lot.id, itemId: old.itemId, quantity: '1' }),
   ).toMatchObject({
@@ -125,7 +78,7 @@ it('what is past its shelf life is not issued; its last day still counts', async
 });
 
 it('what is sent twice moves once', async () => {
-  const { shop, lot, itemId, delivery } = await stocked();
+  const { shop, lot, itemId, delivery } = await stocked(api);
   const clientEventId = crypto.randomUUID();
   const both = await Promise.all(
     [1, 2].map(() =>
@@ -154,7 +107,7 @@ it.each([
   ['receivedOn', '2190-01-01'],
   ['clientEventId', 'once'],
 ])('a delivery with %s %s is refused', async (field, value) => {
-  const { shop, delivery } = await stocked();
+  const { shop, delivery } = await stocked(api);
   expect(await move(shop, 'receiveLot', { ...delivery, [field]: value })).toMatchObject({
     code: 'BAD_INPUT',
     field,
@@ -162,8 +115,8 @@ it.each([
 });
 
 it('nothing goes to an order that is over, to another shop, or from one', async () => {
-  const { shop, lot, visit, itemId, delivery } = await stocked();
-  const other = await stocked();
+  const { shop, lot, visit, itemId, delivery } = await stocked(api);
+  const other = await stocked(api);
   expect((await move(shop, 'issuePart', { lotId: other.lot.id, itemId, quantity: '1' })).code).toBe(
     'NOT_FOUND',
   );
@@ -183,7 +136,7 @@ it('nothing goes to an order that is over, to another shop, or from one', async 
 });
 
 it('says what an item holds of which lot, and nothing of what all came back', async () => {
-  const { shop, lot, delivery, itemId } = await stocked();
+  const { shop, lot, delivery, itemId } = await stocked(api);
   const other = await move(shop, 'receiveLot', { ...delivery, batch: 'B-8' });
   const held = async () => {
     const { data } = await shop.as<{

@@ -19,12 +19,14 @@ export async function layOutCatalogue(
   tx: Tx,
   shopId: string,
   models: Keys,
+  people: Keys,
   clock: DemoClock,
 ): Promise<Catalogue> {
   const tasks = await layOutTasks(tx, shopId, models);
   const packages = await layOutPackages(tx, shopId, models, tasks);
   const [parts, lots] = [new Keys(), new Keys()];
   const all = readDemo('parts.json').parts;
+  const money = currency(readDemo('shop.json').currency);
   await tx.part.createMany({
     data: all.map((part) => ({
       id: parts.make(part.key),
@@ -34,7 +36,25 @@ export async function layOutCatalogue(
       unit: part.unit,
       unitPrice: part.price,
       category: 'parts',
+      coreChargeMinor: part.coreCharge ? parseAmount(part.coreCharge, money) : null,
+      reorderPoint: part.reorderPoint ?? null,
     })),
+  });
+  await tx.partRelation.createMany({
+    data: all.flatMap(({ key, instead }) =>
+      instead
+        ? [
+            {
+              partId: parts.of(key),
+              insteadId: parts.of(instead.part),
+              kind: instead.kind,
+              source: instead.source,
+              at: clock.at({ day: -60, time: '10:00' }),
+              byId: people.of(instead.by),
+            },
+          ]
+        : [],
+    ),
   });
   const received = all.flatMap((part) =>
     part.lots.map((lot) => ({ ...lot, id: lots.make(lot.tag), partId: parts.of(part.key) })),

@@ -110,7 +110,7 @@ async function fill(tx: Tx, { clock, now, uploadsDir, pictures }: Filling): Prom
   const people = await layOutShop(tx, shopId, clock);
   const fleet = await layOutFleet(tx, shopId, clock);
   const contacts = await layOutContacts(tx, shopId, fleet.aircraft, clock);
-  const catalogue = await layOutCatalogue(tx, shopId, fleet.models, clock);
+  const catalogue = await layOutCatalogue(tx, shopId, fleet.models, people, clock);
   await tellFindings(tx, { ...catalogue, models: fleet.models, people }, clock);
   const stands = await layOutHangar(tx, shopId);
   await takeHistory(tx, now);

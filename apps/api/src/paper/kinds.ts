@@ -3,6 +3,7 @@ import type { PaperKind } from './document.ts';
 import { entryPaper } from './entry.ts';
 import { invoicePaper } from './invoice.ts';
 import { jobCardPaper } from './job-card.ts';
+import { purchaseOrderPaper } from './purchase-order.ts';
 import { quotePaper } from './quote.ts';
 import { receiptPaper } from './receipt.ts';
 import { statementPaper } from './statement.ts';
@@ -18,6 +19,7 @@ export const kinds: Record<string, PaperKind> = {
   status: statusPaper,
   statement: statementPaper,
   receipt: receiptPaper,
+  'purchase-order': purchaseOrderPaper,
 };
 
 /** A name that every system can keep: letters, digits and hyphens. */

@@ -1,8 +1,11 @@
+import type { IssueException } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
-import { givenKey, givenQuantity, sayDay } from '../given.ts';
+import { givenKey, givenQuantity, givenText } from '../given.ts';
 import { shopToday } from '../today.ts';
+import { despiteOf } from './issue-despite.ts';
 import { itemOfOpenOrder, lotForChange, movedBefore } from './lot-for-change.ts';
+import { availableOf, reservedFacts, reservedFor } from './reserved.ts';
 
 export interface MovePartInput {
   lotId: string;
@@ -12,11 +15,21 @@ export interface MovePartInput {
   clientEventId: string | null;
 }
 
-/** Takes parts out of a lot for an item. Never more than is there, and nothing past its shelf life. */
-export async function issuePart(context: Context, input: MovePartInput): Promise<string> {
+export interface IssuePartInput extends MovePartInput {
+  /** What whoever issues knows of, and issues against for their reason. */
+  despite?: readonly IssueException[];
+  reason?: string | null;
+}
+
+/**
+ * Takes parts out of a lot for an item: what is reserved for its order first. Never more than is there. Without trace,
+ * past its shelf life or reserved for others it goes only by the reason of whoever issues it, kept under their name.
+ */
+export async function issuePart(context: Context, input: IssuePartInput): Promise<string> {
   const { personId } = await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
   const key = givenKey(input.clientEventId);
   const quantity = givenQuantity(input.quantity, 'quantity', { most: 100_000, decimals: 3 });
+  const reason = givenText(input.reason, 'reason', { most: 300 });
   const today = await shopToday(context);
   return context.write(async (tx) => {
     // load
@@ -24,19 +37,19 @@ export async function issuePart(context: Context, input: MovePartInput): Promise
     const before = await movedBefore(tx, key, { ...input, kind: 'issue' });
     if (before) return before;
     const item = await itemOfOpenOrder(tx, input.itemId);
+    const facts = await tx.lot.findUniqueOrThrow({ where: { id: lot.id }, select: reservedFacts });
+    const documents = await tx.lotDocument.count({ where: { lotId: lot.id } });
+    const { available: free } = availableOf(facts);
+    const own = reservedFor(facts).get(item.orderId) ?? free.minus(free);
     // decide
-    if (lot.shelfLifeUntil && lot.shelfLifeUntil < today)
-      throw new Refused(
-        'AGAINST_RULE',
-        `${lot.name} was good until ${sayDay(lot.shelfLifeUntil)}, and today is ${sayDay(today)}: take a lot that is within its shelf life.`,
-        'lotId',
-      );
     if (lot.onHand.lessThan(quantity))
       throw new Refused(
         'AGAINST_RULE',
         `${quantity} of ${lot.name} cannot be issued: the lot holds ${lot.onHand.toFixed()} (${lot.part.unit}).`,
         'quantity',
       );
+    const asked = { quantity, despite: input.despite ?? [], reason };
+    const despite = despiteOf({ ...lot, documents, free, own }, asked, today);
     // save
     await tx.stockMovement.create({
       data: {
@@ -45,6 +58,9 @@ export async function issuePart(context: Context, input: MovePartInput): Promise
         itemId: item.id,
         kind: 'issue',
         quantity: `-${quantity}`,
+        fromReserved: own.lessThan(quantity) ? own : quantity,
+        despite,
+        reason,
         at: context.now(),
         byId: personId,
       },

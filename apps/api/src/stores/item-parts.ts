@@ -1,6 +1,13 @@
+import type { IssueException } from '@fairlead/database';
 import { builder } from '../builder.ts';
 
-const PartOnItem = builder.objectRef<{ lotId: string; quantity: string }>('PartOnItem').implement({
+interface Held {
+  lotId: string;
+  quantity: string;
+  answeredFor: string | null;
+}
+
+const PartOnItem = builder.objectRef<Held>('PartOnItem').implement({
   description: 'What an item holds of a lot: issued, less what came back.',
   fields: (t) => ({
     lot: t.prismaField({
@@ -14,8 +21,36 @@ const PartOnItem = builder.objectRef<{ lotId: string; quantity: string }>('PartO
       description: 'How many units.',
       resolve: ({ quantity }) => quantity,
     }),
+    answeredFor: t.string({
+      nullable: true,
+      description:
+        'What of it was issued without trace, past its shelf life or out of what was reserved for others: by whom, and why. Null: nothing was.',
+      resolve: ({ answeredFor }) => answeredFor,
+    }),
   }),
 });
+
+const words: Record<IssueException, string> = {
+  no_trace: 'without a release certificate',
+  past_shelf_life: 'past its date',
+  reserved_for_others: 'out of what was reserved for others',
+};
+
+/** An issue that somebody answered for, as a sentence. */
+const answerOf = ({
+  despite,
+  reason,
+  by,
+}: {
+  despite: readonly IssueException[];
+  reason: string;
+  by: { name: string } | null;
+}): string[] =>
+  despite.length === 0
+    ? []
+    : [
+        `Issued ${despite.map((each) => words[each]).join(' and ')} by ${by?.name ?? 'nobody named'}: “${reason}”.`,
+      ];
 
 builder.prismaObjectField('WorkItem', 'parts', (t) =>
   t.field({
@@ -25,16 +60,33 @@ builder.prismaObjectField('WorkItem', 'parts', (t) =>
       movements: {
         where: { kind: { in: ['issue', 'return'] } },
         orderBy: [{ at: 'asc' }, { id: 'asc' }],
-        select: { lotId: true, quantity: true },
+        select: {
+          lotId: true,
+          quantity: true,
+          despite: true,
+          reason: true,
+          by: { select: { name: true } },
+        },
       },
     },
     resolve: ({ movements }) => {
-      const held = new Map<string, (typeof movements)[number]['quantity']>();
-      // What leaves a lot is negative there.
-      for (const { lotId, quantity } of movements)
-        held.set(lotId, held.get(lotId)?.minus(quantity) ?? quantity.negated());
-      return [...held].flatMap(([lotId, quantity]) =>
-        quantity.isZero() ? [] : [{ lotId, quantity: quantity.toFixed() }],
+      const held = new Map<
+        string,
+        { quantity: (typeof movements)[number]['quantity']; said: string[] }
+      >();
+      for (const movement of movements) {
+        const { lotId, quantity } = movement;
+        const before = held.get(lotId);
+        held.set(lotId, {
+          // What leaves a lot is negative there.
+          quantity: before?.quantity.minus(quantity) ?? quantity.negated(),
+          said: [...(before?.said ?? []), ...answerOf(movement)],
+        });
+      }
+      return [...held].flatMap(([lotId, { quantity, said }]) =>
+        quantity.isZero()
+          ? []
+          : [{ lotId, quantity: quantity.toFixed(), answeredFor: said.join(' ') || null }],
       );
     },
   }),

@@ -1,4 +1,4 @@
-import type { Tx } from '@fairlead/database';
+import type { MovementKind, Tx } from '@fairlead/database';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
 import { orderFacts, orderState } from '../states.ts';
@@ -20,6 +20,7 @@ export async function itemOfOpenOrder(tx: Tx, itemId: string) {
     where: { id: itemId },
     select: {
       id: true,
+      orderId: true,
       position: true,
       title: true,
       order: { select: { number: true, ...orderFacts } },
@@ -49,7 +50,7 @@ export async function onItem(tx: Tx, lotId: string, itemId: string): Promise<num
 export async function movedBefore(
   tx: Tx,
   key: string | null,
-  meant: { lotId: string; itemId: string; kind: 'issue' | 'return' },
+  meant: { lotId: string; itemId: string | null; kind: MovementKind },
 ): Promise<string | null> {
   const known =
     key &&

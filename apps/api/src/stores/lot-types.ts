@@ -1,5 +1,6 @@
-import type { MovementKind } from '@fairlead/database';
+import type { IssueException, MovementKind } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { availableOf, reservedFacts } from './reserved.ts';
 
 const MovementKindType = builder.enumType('MovementKind', {
   description: 'What moved a quantity into or out of a lot.',
@@ -10,6 +11,17 @@ const MovementKindType = builder.enumType('MovementKind', {
     scrap: { description: 'Thrown away.' },
     count: { description: 'A correction after counting.' },
   } satisfies Record<MovementKind, object>,
+});
+
+export const IssueExceptionType = builder.enumType('IssueException', {
+  description: 'Against what an issue is made all the same, for a named person’s reason.',
+  values: {
+    no_trace: {
+      description: 'Neither the number nor the document of a release certificate is kept.',
+    },
+    past_shelf_life: { description: 'Its last day on which it may be fitted is over.' },
+    reserved_for_others: { description: 'It takes what is reserved for another order.' },
+  } satisfies Record<IssueException, object>,
 });
 
 builder.prismaNode('Lot', {
@@ -38,6 +50,19 @@ builder.prismaNode('Lot', {
       description:
         'How many units are there: the sum of its movements, kept by the database, never below zero.',
     }),
+    reserved: t.field({
+      type: 'Decimal',
+      description: 'How many of them are kept for orders that still go on.',
+      select: reservedFacts,
+      resolve: (lot) => availableOf(lot).reserved,
+    }),
+    available: t.field({
+      type: 'Decimal',
+      description:
+        'How many are free for anybody: less than 0 where fewer are there than were reserved.',
+      select: reservedFacts,
+      resolve: (lot) => availableOf(lot).available,
+    }),
     movements: t.relation('movements', {
       description: 'What moved it, in order.',
       query: { orderBy: [{ at: 'asc' }, { id: 'asc' }] },
@@ -59,7 +84,24 @@ builder.prismaNode('StockMovement', {
       type: 'Decimal',
       description: 'Units; what leaves is negative.',
     }),
+    counted: t.expose('counted', {
+      type: 'Decimal',
+      nullable: true,
+      description: 'Of a count: how many were there; the quantity is the difference.',
+    }),
+    fromReserved: t.expose('fromReserved', {
+      type: 'Decimal',
+      description: 'Of an issue: how many of them had been reserved for its order.',
+    }),
+    despite: t.expose('despite', {
+      type: [IssueExceptionType],
+      description: 'Against what it was issued, for the reason given.',
+    }),
     reason: t.exposeString('reason', { description: 'Why, where somebody said so.' }),
     at: t.expose('at', { type: 'DateTime', description: 'When.' }),
+    by: t.relation('by', {
+      nullable: true,
+      description: 'Who moved it; null where it was there before the program was.',
+    }),
   }),
 });

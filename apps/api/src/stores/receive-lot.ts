@@ -2,6 +2,8 @@ import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenKey, givenQuantity, givenText, sayDay } from '../given.ts';
 import { shopToday } from '../today.ts';
+import { givenCoreCharge } from './given-core-charge.ts';
+import { lineToReceive } from './line-to-receive.ts';
 
 export interface ReceiveLotInput {
   partId: string;
@@ -13,6 +15,10 @@ export interface ReceiveLotInput {
   receivedOn: Date | null;
   shelfLifeUntil: Date | null;
   bin: string | null;
+  /** For one unit, minor units. Null: none; left out: what the part has now. */
+  coreCharge?: bigint | null | undefined;
+  /** The line of a purchase order that it was ordered by. */
+  purchaseLineId?: string | null;
   /** Made by the page; it becomes the lot's key, so that a delivery sent twice is one. */
   clientEventId: string | null;
 }
@@ -42,6 +48,8 @@ export async function receiveLot(context: Context, input: ReceiveLotInput): Prom
       'receivedOn',
     );
 
+  const coreCharge = givenCoreCharge(input.coreCharge);
+
   return context.write(async (tx) => {
     // load
     const known =
@@ -53,16 +61,24 @@ export async function receiveLot(context: Context, input: ReceiveLotInput): Prom
         'clientEventId',
       );
     if (known) return known.id;
-    const part = await tx.part.findUnique({ where: { id: input.partId }, select: { id: true } });
+    const part = await tx.part.findUnique({
+      where: { id: input.partId },
+      select: { id: true, coreChargeMinor: true },
+    });
     if (!part) throw notFound('part');
+    const purchaseLineId = input.purchaseLineId
+      ? await lineToReceive(tx, { lineId: input.purchaseLineId, partId: part.id, quantity })
+      : null;
     // save
     const { id: lotId } = await tx.lot.create({
       data: {
         ...(key && { id: key }),
         partId: part.id,
+        purchaseLineId,
         ...kept,
         receivedOn,
         shelfLifeUntil: input.shelfLifeUntil,
+        coreChargeMinor: coreCharge === undefined ? part.coreChargeMinor : coreCharge,
       },
       select: { id: true },
     });

@@ -1,10 +1,19 @@
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
-import { issuePart } from './issue-part.ts';
+import './core-schema.ts';
+import './document-types.ts';
 import './item-parts.ts';
+import './find-schema.ts';
 import './lot-types.ts';
+import './reservation-schema.ts';
 import { receiveLot } from './receive-lot.ts';
-import { returnPart } from './return-part.ts';
+import './move-mutations.ts';
+import './part-mutations.ts';
+import './part-types.ts';
+import './purchase-mutations.ts';
+import './purchase-types.ts';
+import './recall-types.ts';
+import './shelf-mutations.ts';
 
 const ReceiveLotInput = builder.inputType('ReceiveLotInput', {
   description: 'A delivery of one part, of one batch.',
@@ -35,46 +44,18 @@ const ReceiveLotInput = builder.inputType('ReceiveLotInput', {
       description: 'Last day on which it may be fitted, where it ages.',
     }),
     bin: t.string({ description: 'Where it is put.' }),
+    purchaseLineId: t.id({
+      description: 'The line of a purchase order that it was ordered by, where it was.',
+    }),
+    coreCharge: t.field({
+      type: 'Minor',
+      description:
+        'Charged for one unit until the old one comes back; left out: what the part has; null: nothing.',
+    }),
     clientEventId: t.string({
       description: 'A UUID that the page makes, so that a delivery sent twice is one.',
     }),
   }),
-});
-
-const movePart = (name: string, description: string) =>
-  builder.inputType(name, {
-    description,
-    fields: (t) => ({
-      lotId: t.id({ required: true, description: 'The lot.' }),
-      itemId: t.id({ required: true, description: 'The work item.' }),
-      quantity: t.field({
-        type: 'Decimal',
-        required: true,
-        description: 'Units: more than 0, with at most 3 decimals.',
-      }),
-      clientEventId: t.string({
-        description: 'A UUID that the page makes, so that what is sent twice moves once.',
-      }),
-    }),
-  });
-const IssuePartInput = movePart('IssuePartInput', 'Parts out of a lot, for an item.');
-const ReturnPartInput = movePart('ReturnPartInput', 'Parts back into their lot, from an item.');
-
-const moveKeys = ({
-  lotId,
-  itemId,
-  quantity,
-  clientEventId,
-}: {
-  lotId: string;
-  itemId: string;
-  quantity: string;
-  clientEventId?: string | null | undefined;
-}) => ({
-  lotId: keyOf('Lot', lotId, 'lotId'),
-  itemId: keyOf('WorkItem', itemId, 'itemId'),
-  quantity,
-  clientEventId: clientEventId ?? null,
 });
 
 builder.queryFields((t) => ({
@@ -108,41 +89,20 @@ builder.mutationFields((t) => ({
     description: 'Takes a delivery into stores.',
     args: { input: t.arg({ type: ReceiveLotInput, required: true, description: 'What came.' }) },
     resolve: async (query, _, { input }, context) => {
-      const { tag, receivedOn, shelfLifeUntil, bin, clientEventId, ...given } = input;
+      const { tag, receivedOn, shelfLifeUntil, bin, clientEventId, purchaseLineId, ...given } =
+        input;
       const id = await receiveLot(context, {
         ...given,
         partId: keyOf('Part', input.partId, 'partId'),
+        purchaseLineId: purchaseLineId
+          ? keyOf('PurchaseLine', purchaseLineId, 'purchaseLineId')
+          : null,
         tag: tag ?? null,
         receivedOn: receivedOn ?? null,
         shelfLifeUntil: shelfLifeUntil ?? null,
         bin: bin ?? null,
         clientEventId: clientEventId ?? null,
       });
-      return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
-    },
-  }),
-  issuePart: t.prismaField({
-    type: 'Lot',
-    errors: {},
-    description:
-      'Takes parts out of a lot for an item. Never more than is there; nothing past its shelf life.',
-    args: {
-      input: t.arg({ type: IssuePartInput, required: true, description: 'What goes where.' }),
-    },
-    resolve: async (query, _, { input }, context) => {
-      const id = await issuePart(context, moveKeys(input));
-      return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
-    },
-  }),
-  returnPart: t.prismaField({
-    type: 'Lot',
-    errors: {},
-    description: 'Puts back into its lot what an item did not need.',
-    args: {
-      input: t.arg({ type: ReturnPartInput, required: true, description: 'What comes back.' }),
-    },
-    resolve: async (query, _, { input }, context) => {
-      const id = await returnPart(context, moveKeys(input));
       return context.read.lot.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),

@@ -2,6 +2,7 @@
 
 import { useId } from 'react';
 import { Button } from '../../components/Button.tsx';
+import { ShortageNote } from '../stores/shortage-note.tsx';
 import { chargeWords, pricedWords } from './charge-words.ts';
 import styles from './chosen-lines.module.css';
 import {
@@ -45,6 +46,9 @@ export function ChosenLines({
         <li key={part.id}>
           <span>
             {part.title} <span className={styles.number}>{part.number}</span>
+            {usableQuantity(part.quantity) ? (
+              <ShortageNote partId={part.id} wanted={part.quantity} />
+            ) : null}
           </span>
           <Quantity part={part} onQuantity={onQuantity} />
           <TakeOff title={part.title} onPress={() => onRemove(part.id)} />

@@ -16,6 +16,7 @@ import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { Deposits } from '../books/deposits.tsx';
 import { OrderPromise } from '../hangar/order-promise.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
+import { OrderStores } from '../stores/order-stores.tsx';
 import { Arrival } from './arrival.tsx';
 import { ArrivalForm } from './arrival-form.tsx';
 import { FindingPart } from './finding-part.tsx';
@@ -161,6 +162,7 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
           <ButtonLink href={paperHref('job-card', order.id)}>Job cards, PDF</ButtonLink>
         </p>
       </section>
+      <OrderStores orderId={order.id} currency={currency} />
       {roles.includes('front_desk') || roles.includes('manager') ? (
         <OwnerLinks
           reaches={{ orderId: order.id }}

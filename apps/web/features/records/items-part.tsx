@@ -4,12 +4,15 @@ import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
 import { More } from '../../components/More.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import type { InitialItemInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { clockText } from '../../lib/figures/hours.ts';
 import { itemMarks } from '../quoting/order-words.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { lotHref } from '../stores/addresses.ts';
+import { PartAgainst } from '../stores/part-against.tsx';
 import styles from './records.module.css';
 import type { ItemToSign, OrderToSign } from './records-documents.ts';
 import { InitialItemDocument } from './records-mutations.ts';
@@ -153,12 +156,15 @@ function Item({ item, alike, mayInitial, personId, timeZone }: Shared & { item: 
                 ? []
                 : [item.reference]),
               ...(finding == null ? [] : [`corrects finding ${finding.number}`]),
-              ...item.parts.map(
-                ({ quantity, lot }) =>
-                  `${quantity} ${lot.part.unit} ${lot.part.title}, batch ${lot.batch}`,
-              ),
             ].join(' · ')}
           </p>
+          {item.parts.map(({ quantity, lot, answeredFor }) => (
+            <p key={lot.id} className={styles.quiet}>
+              {quantity} {lot.part.unit} {lot.part.title}, batch{' '}
+              <SheetLink href={lotHref(lot.id)}>{lot.batch}</SheetLink>
+              <PartAgainst words={answeredFor} />
+            </p>
+          ))}
         </details>
         {first === undefined ? null : (
           <p className={styles.quiet}>

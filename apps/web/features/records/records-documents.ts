@@ -115,6 +115,7 @@ export const OrderToSignDocument = graphql(`
           secondsWorked
           parts {
             quantity
+            answeredFor
             lot {
               id
               batch

@@ -1,25 +1,37 @@
 'use client';
 
+import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import { Field, Select } from '../../components/Field.tsx';
-import type { IssuePartInput } from '../../graphql/generated/graphql.ts';
+import { Tick } from '../../components/Choice.tsx';
+import { Field, LongField, Select } from '../../components/Field.tsx';
+import type { IssueException, IssuePartInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { againstText, againstWords, issueAgainst } from './issue-against.ts';
+import { KeptOfLotDocument } from './lot-documents.ts';
 import { MoveFrame } from './move-frame.tsx';
 import { typedQuantity } from './shelves.ts';
 import styles from './stores.module.css';
 import { IssuePartDocument, type Lot, type OrderWithParts } from './stores-documents.ts';
 
-/** Takes parts out of a lot for an item of work. One opening of this form is one movement. */
+/**
+ * Takes parts out of a lot for an item of work. One opening of this form is one movement. What the issue is against is said
+ * before it is asked for: each has to be ticked, and wants a reason.
+ */
 export function IssueForm({
   lot,
   orders,
+  today,
+  who,
   onDone,
   onLeave,
 }: {
   lot: Lot;
   orders: readonly OrderWithParts[];
+  today: string;
+  /** The name under which a reason is kept. */
+  who: string;
   /** Told what happened, in a sentence. */
   onDone: (said: string) => void;
   onLeave: () => void;
@@ -27,22 +39,40 @@ export function IssueForm({
   const [key] = useState(clientId);
   const [itemId, setItemId] = useState('');
   const [typed, setTyped] = useState('1');
-  const options = orders.flatMap(({ aircraft, items }) =>
+  const [known, setKnown] = useState<readonly IssueException[]>([]);
+  const [reason, setReason] = useState('');
+  const kept = useQuery({
+    queryKey: ['keptOfLot', lot.id],
+    queryFn: async () => (await request(KeptOfLotDocument, { id: lot.id })).node,
+  });
+  const options = orders.flatMap(({ id: orderId, aircraft, items }) =>
     items
       .filter(({ state }) => state !== 'put_off')
       .map(({ id, position, title }) => ({
         value: id,
         words: `${aircraft.registration}, ${position} ${title}`,
+        orderId,
       })),
   );
+  const forOrder = options.find(({ value }) => value === itemId)?.orderId;
+  const own =
+    (kept.data !== null && kept.data !== undefined && 'reservedFor' in kept.data
+      ? kept.data.reservedFor
+      : []
+    ).find(({ order }) => order.id === forOrder)?.quantity ?? '0';
   const quantity = typedQuantity(typed);
   const tooMany = quantity !== null && Number(quantity) > Number(lot.onHand);
+  const against =
+    quantity === null || tooMany || itemId === ''
+      ? []
+      : issueAgainst(lot, { quantity, own, today });
+  const answered = against.every((each) => known.includes(each));
   const { title, unit } = lot.part;
   const issue = useDoing(
     async (input: IssuePartInput) => (await request(IssuePartDocument, { input })).issuePart,
     () =>
       onDone(
-        `${quantity} ${unit} of ${title} issued to ${options.find(({ value }) => value === itemId)?.words ?? 'the work'}.`,
+        `${quantity} ${unit} of ${title} issued to ${options.find(({ value }) => value === itemId)?.words ?? 'the work'}${against.length === 0 ? '' : `, ${againstText(against)}, for the reason given`}.`,
       ),
   );
   return (
@@ -50,13 +80,25 @@ export function IssueForm({
       name={`Issue ${title}, batch ${lot.batch}`}
       says="It is billed with that work, and its batch is kept with it."
       yes="Issue it"
-      ready={quantity !== null && !tooMany && itemId !== ''}
+      ready={
+        quantity !== null &&
+        !tooMany &&
+        itemId !== '' &&
+        answered &&
+        (against.length === 0 || reason.trim().length >= 3)
+      }
       busy={issue.isPending ? 'Recording' : undefined}
       problem={issue.error}
       onNo={onLeave}
       onYes={() => {
         if (quantity !== null)
-          issue.mutate({ lotId: lot.id, itemId, quantity, clientEventId: key });
+          issue.mutate({
+            lotId: lot.id,
+            itemId,
+            quantity,
+            clientEventId: key,
+            ...(against.length > 0 && { despite: against, reason }),
+          });
       }}
     >
       <div className={styles.fields}>
@@ -73,7 +115,7 @@ export function IssueForm({
           inputMode="decimal"
           autoComplete="off"
           unit={unit}
-          hint={`${lot.onHand} ${unit} are there`}
+          hint={`${lot.onHand} ${unit} are there${Number(own) > 0 ? `, ${own} of them kept for this order` : ''}`}
           wrong={
             quantity === null
               ? `“${typed}” is no quantity: needed is more than 0, with at most 3 decimals.`
@@ -85,6 +127,31 @@ export function IssueForm({
           onChange={(event) => setTyped(event.currentTarget.value)}
         />
       </div>
+      {against.length === 0 ? null : (
+        <div className={styles.against}>
+          {against.map((each) => (
+            <Tick
+              key={each}
+              name={each}
+              words={`I know that it goes ${againstWords[each]}`}
+              ticked={known.includes(each)}
+              onTick={(yes) =>
+                setKnown((before) =>
+                  yes ? [...before, each] : before.filter((other) => other !== each),
+                )
+              }
+            />
+          ))}
+          <LongField
+            label="Why it is issued all the same"
+            hint={`Kept with the movement and at the work, under your name: ${who}`}
+            rows={2}
+            maxLength={300}
+            value={reason}
+            onChange={(event) => setReason(event.currentTarget.value)}
+          />
+        </div>
+      )}
     </MoveFrame>
   );
 }

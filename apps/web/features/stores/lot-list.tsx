@@ -3,11 +3,13 @@
 import { Button } from '../../components/Button.tsx';
 import { Figure } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import { calendarDateText } from '../../lib/figures/dates.ts';
+import { lotHref, partHref } from './addresses.ts';
 import { PartNotes } from './part-notes.tsx';
 import { byPlace, shelfLife, takeFirst } from './shelves.ts';
 import styles from './stores.module.css';
-import type { Lot } from './stores-documents.ts';
+import type { Lot, LotWithNotes } from './stores-documents.ts';
 
 /** What lies in stores, as one walks past it. */
 export function LotList({
@@ -20,7 +22,7 @@ export function LotList({
 }: {
   caption: string;
   captionHidden?: boolean;
-  lots: readonly Lot[];
+  lots: readonly LotWithNotes[];
   /** The shop's date. */
   today: string;
   /** Where notes on the parts are shown, and whether they may be written. Left out: they are not. */
@@ -43,12 +45,20 @@ export function LotList({
       rows={sorted.map((lot, index) => ({
         key: lot.id,
         cells: {
-          part: lot.part.title,
+          part: <SheetLink href={partHref(lot.part.id)}>{lot.part.title}</SheetLink>,
           lot: (
             <>
               <b className={styles.place}>{lot.bin === '' ? 'no place' : lot.bin}</b> ·{' '}
-              <span className={styles.figures}>{lot.batch}</span>
-              {lot.tag === '' ? ', without a certificate' : `, certificate ${lot.tag}`}
+              <SheetLink className={styles.figures} href={lotHref(lot.id)}>
+                {lot.batch}
+              </SheetLink>
+              {lot.tag !== '' ? (
+                `, certificate ${lot.tag}`
+              ) : lot.hasTrace ? (
+                ', certificate kept'
+              ) : (
+                <span className={styles.ochre}>, without a certificate</span>
+              )}
             </>
           ),
           ...(lot.shelfLifeUntil === null
@@ -56,7 +66,12 @@ export function LotList({
             : { until: <Until date={lot.shelfLifeUntil} today={today} /> }),
           left: (
             <span className={styles.left}>
-              <Figure text={lot.onHand} unit={lot.part.unit} />
+              <span>
+                <Figure text={lot.onHand} unit={lot.part.unit} />
+                {lot.available === lot.onHand ? null : (
+                  <span className={styles.second}>{freeWords(lot)}</span>
+                )}
+              </span>
               {onIssue !== undefined && shelfLife(lot.shelfLifeUntil, today).stands !== 'past' ? (
                 <span data-screen-only="">
                   <Button
@@ -89,8 +104,16 @@ export function LotList({
   );
 }
 
+/** What is left of a lot for anybody, where some of it is reserved. */
+export function freeWords({ available, part }: Pick<Lot, 'available' | 'part'>): string {
+  const short = available.startsWith('-');
+  return short
+    ? `${available.slice(1)} ${part.unit} short of what is reserved`
+    : `${available} free, the rest reserved`;
+}
+
 /** The last day; in ochre once it is near or over. */
-function Until({ date, today }: { date: string; today: string }) {
+export function Until({ date, today }: { date: string; today: string }) {
   const { stands, days } = shelfLife(date, today);
   if (stands === 'good') return `until ${calendarDateText(date)}`;
   return (

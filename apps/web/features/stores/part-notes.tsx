@@ -10,7 +10,7 @@ import { clientId } from '../../lib/client-id.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useLearned } from '../work/use-learned.ts';
 import styles from './stores.module.css';
-import type { Lot } from './stores-documents.ts';
+import type { LotWithNotes } from './stores-documents.ts';
 
 /** What is to be known of a part before it is fitted: that it supersedes another, and what differs. */
 export function PartNotes({
@@ -18,7 +18,7 @@ export function PartNotes({
   timeZone,
   writes,
 }: {
-  part: Lot['part'];
+  part: LotWithNotes['part'];
   timeZone: string;
   /** Whether whoever reads may write and judge notes. */
   writes: boolean;

@@ -1,18 +1,16 @@
 'use client';
 
-import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Field } from '../../components/Field.tsx';
 import type { ReceiveLotInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
-import { Picker } from '../quoting/picker.tsx';
 import { useDoing } from '../quoting/use-answer.ts';
-import { useSettled } from '../quoting/use-forecast.ts';
 import { MoveFrame } from './move-frame.tsx';
+import { PartPicker } from './part-picker.tsx';
 import { typedQuantity } from './shelves.ts';
 import styles from './stores.module.css';
-import { PartsDocument, ReceiveLotDocument, type StoresPart } from './stores-documents.ts';
+import { ReceiveLotDocument, type StoresPart } from './stores-documents.ts';
 
 const empty = {
   supplier: '',
@@ -25,34 +23,43 @@ const empty = {
   bin: '',
 };
 
+/** The line of a purchase order that a delivery is of. */
+export interface OrderedLine {
+  lineId: string;
+  number: number;
+  part: StoresPart;
+  supplier: string;
+  /** Still to come. */
+  quantity: string;
+  unitCost: string;
+}
+
 /** A delivery: one part, one batch, with the certificate that came with it. */
 export function ReceiveForm({
+  ordered,
   today,
   currency,
   onDone,
   onLeave,
 }: {
+  /** Left out: nobody ordered it here. */
+  ordered?: OrderedLine;
   today: string;
   currency: string;
   onDone: (said: string) => void;
   onLeave: () => void;
 }) {
   const [key] = useState(clientId);
-  const [part, setPart] = useState<StoresPart>();
-  const [given, setGiven] = useState({ ...empty, receivedOn: today });
-  const [typed, setTyped] = useState('');
-  const search = useSettled(typed.trim(), 150);
-  const found = useQuery({
-    queryKey: ['parts', search],
-    placeholderData: keepPreviousData,
-    queryFn: async () =>
-      (await request(PartsDocument, { search: search === '' ? null : search })).parts.edges.map(
-        ({ node }) => node,
-      ),
+  const [part, setPart] = useState<StoresPart | undefined>(ordered?.part);
+  const [given, setGiven] = useState({
+    ...empty,
+    receivedOn: today,
+    ...(ordered !== undefined && {
+      supplier: ordered.supplier,
+      quantity: ordered.quantity,
+      unitCost: ordered.unitCost,
+    }),
   });
-  const parts = found.data ?? [];
-  const listed =
-    part === undefined || parts.some(({ id }) => id === part.id) ? parts : [part, ...parts];
   const quantity = typedQuantity(given.quantity);
   const cost = /^\d{1,7}(\.\d{1,4})?$/.test(given.unitCost.trim()) ? given.unitCost.trim() : null;
   const receive = useDoing(
@@ -71,7 +78,11 @@ export function ReceiveForm({
   });
   return (
     <MoveFrame
-      name="Receive a delivery"
+      name={
+        ordered === undefined
+          ? 'Receive a delivery'
+          : `Receive ${ordered.part.title} of order ${ordered.number}`
+      }
       says="A lot is one batch of one part. It is never changed afterwards; what it holds follows from what is issued and what comes back."
       yes="Take it in"
       ready={
@@ -88,6 +99,7 @@ export function ReceiveForm({
         if (part === undefined || quantity === null || cost === null) return;
         receive.mutate({
           partId: part.id,
+          ...(ordered !== undefined && { purchaseLineId: ordered.lineId }),
           supplier: given.supplier,
           batch: given.batch,
           tag: given.tag,
@@ -101,15 +113,7 @@ export function ReceiveForm({
       }}
     >
       <div className={styles.fields}>
-        <Picker
-          label="Part"
-          hint="By number or title"
-          items={listed.map(({ id, title, number }) => ({ id, text: title, note: number }))}
-          {...(part === undefined ? {} : { keeps: part.id })}
-          onType={setTyped}
-          onPick={(id) => setPart(listed.find((each) => each.id === id))}
-          nothing={found.error?.message ?? 'No part of the shop is called that.'}
-        />
+        {ordered === undefined ? <PartPicker label="Part" part={part} onPick={setPart} /> : null}
         <Field label="Supplier" maxLength={120} {...field('supplier')} />
         <Field label="Batch or serial" figures maxLength={80} {...field('batch')} />
         <Field

@@ -95,3 +95,14 @@ export function typedQuantity(typed: string): string | null {
   const text = typed.trim();
   return /^\d{1,6}(\.\d{1,3})?$/.test(text) && Number(text) > 0 ? text : null;
 }
+
+/**
+ * A count as it is typed, for the API: 0 or more, at most three decimals; null where it is none.
+ *
+ * @example typedCount('0') // → '0'
+ * @example typedCount('-1') // → null
+ */
+export function typedCount(typed: string): string | null {
+  const text = typed.trim();
+  return /^\d{1,6}(\.\d{1,3})?$/.test(text) && Number(text) <= 100_000 ? text : null;
+}

@@ -1,10 +1,33 @@
 import { graphql } from '../../graphql/document.ts';
 import type {
   FittedQuery,
+  LotOnShelfFragment,
   PartsOutQuery,
   PartsQuery,
   ShelfQuery,
 } from '../../graphql/generated/graphql.ts';
+
+/** A lot as a row of the shelves shows it, and as the forms that move it need it. */
+graphql(`
+  fragment LotOnShelf on Lot {
+    id
+    batch
+    tag
+    hasTrace
+    supplier
+    receivedOn
+    shelfLifeUntil
+    bin
+    onHand
+    available
+    part {
+      id
+      number
+      title
+      unit
+    }
+  }
+`);
 
 export const ShelfDocument = graphql(`
   query Shelf($after: String, $inStock: Boolean!) {
@@ -15,19 +38,9 @@ export const ShelfDocument = graphql(`
       }
       edges {
         node {
-          id
-          batch
-          tag
-          supplier
-          receivedOn
-          shelfLifeUntil
-          bin
-          onHand
+          ...LotOnShelf
           part {
             id
-            number
-            title
-            unit
             learned {
               id
               words
@@ -158,7 +171,8 @@ export const ReturnPartDocument = graphql(`
   }
 `);
 
-export type Lot = ShelfQuery['lots']['edges'][number]['node'];
+export type Lot = LotOnShelfFragment;
+export type LotWithNotes = ShelfQuery['lots']['edges'][number]['node'];
 export type OrderWithParts = PartsOutQuery['orders']['edges'][number]['node'];
 export type StoresPart = PartsQuery['parts']['edges'][number]['node'];
 export type AircraftWithComponents = FittedQuery['aircraft']['edges'][number]['node'];

@@ -4,7 +4,6 @@ import { useInfiniteQuery, useQuery, useQueryClient } from '@tanstack/react-quer
 import { useEffect, useRef, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Empty, Loading } from '../../components/Empty.tsx';
-import { Field } from '../../components/Field.tsx';
 import { More } from '../../components/More.tsx';
 import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
@@ -12,10 +11,12 @@ import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { dayOf } from '../../lib/shop-time.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { FindField } from './find-field.tsx';
 import { FittedList } from './fitted-list.tsx';
 import { IssueForm } from './issue-form.tsx';
 import { LotList } from './lot-list.tsx';
 import { OutList, type PartOut } from './out-list.tsx';
+import { PartForm } from './part-form.tsx';
 import { ReceiveForm } from './receive-form.tsx';
 import { ReturnForm } from './return-form.tsx';
 import { ShelfDrawing } from './shelf-drawing.tsx';
@@ -23,15 +24,21 @@ import { shelfLife } from './shelves.ts';
 import styles from './stores.module.css';
 import {
   type Lot,
+  type LotWithNotes,
   type OrderWithParts,
   PartsOutDocument,
   ShelfDocument,
 } from './stores-documents.ts';
+import { StoresSheets } from './stores-sheets.tsx';
 
-type Hand = { does: 'receive' } | { does: 'issue'; lot: Lot } | { does: 'return'; out: PartOut };
+type Hand =
+  | { does: 'receive' }
+  | { does: 'part' }
+  | { does: 'issue'; lot: Lot }
+  | { does: 'return'; out: PartOut };
 
 const notes = [
-  'A lot past its date is not issued. Take what ends first, then what came first.',
+  'A lot past its date or without a release certificate is issued only for a reason, by name, from its own sheet. Take what ends first, then what came first.',
   'A part goes to an item of work and is billed with it; its batch stays with the record of the order.',
   'Whether a part is eligible for an aircraft is in the maker’s current data, not on this sheet.',
 ];
@@ -78,7 +85,9 @@ export function StoresSheet() {
           orders={out.data}
           shop={shop}
           today={today}
+          who={viewer.data?.person.name ?? ''}
           writes={viewer.data?.person.roles.some((role) => role !== 'front_desk') === true}
+          addsParts={viewer.data?.person.roles.some((role) => role !== 'mechanic') === true}
           more={
             shelf.hasNextPage ? (
               <Button
@@ -108,15 +117,21 @@ function Drawn({
   orders,
   shop,
   today,
+  who,
   writes,
+  addsParts,
   more,
 }: {
-  lots: readonly Lot[];
+  lots: readonly LotWithNotes[];
   orders: readonly OrderWithParts[];
   shop: Viewer['shop'];
   today: string;
+  /** The name of whoever reads: a reason is kept under it. */
+  who: string;
   /** Whether whoever reads may write notes on parts. */
   writes: boolean;
+  /** Whether whoever reads may add parts that the shop does not know. */
+  addsParts: boolean;
   /** The way to lots that are not fetched yet. */
   more: React.ReactNode;
 }) {
@@ -152,24 +167,31 @@ function Drawn({
   });
   return (
     <div className={styles.sections}>
+      <StoresSheets here="shelves" />
       {hand?.does === 'receive' ? (
         <ReceiveForm today={today} currency={shop.currency} {...ends} />
+      ) : hand?.does === 'part' ? (
+        <PartForm currency={shop.currency} {...ends} />
       ) : hand?.does === 'issue' ? (
-        <IssueForm key={hand.lot.id} lot={hand.lot} orders={orders} {...ends} />
+        <IssueForm
+          key={hand.lot.id}
+          lot={hand.lot}
+          orders={orders}
+          today={today}
+          who={who}
+          {...ends}
+        />
       ) : hand?.does === 'return' ? (
         <ReturnForm key={`${hand.out.itemId} ${hand.out.lotId}`} out={hand.out} {...ends} />
       ) : (
         <div className={styles.top} data-screen-only="">
-          <Button ref={start} kind="primary" onClick={() => open({ does: 'receive' })}>
-            Receive a delivery
-          </Button>
-          <Field
-            label="Find"
-            type="search"
-            hint="Part, number, batch or place"
-            value={wanted}
-            onChange={(event) => setWanted(event.currentTarget.value)}
-          />
+          <div className={styles.ways}>
+            <Button ref={start} kind="primary" onClick={() => open({ does: 'receive' })}>
+              Receive a delivery
+            </Button>
+            {addsParts ? <Button onClick={() => open({ does: 'part' })}>Add a part</Button> : null}
+          </div>
+          <FindField wanted={wanted} onWanted={setWanted} />
         </div>
       )}
       <p role="status" className={said === '' ? 'spoken' : styles.said}>

@@ -8,12 +8,15 @@ import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Hatch } from '../../components/Hatch.tsx';
 import { Photos, photoOfShop } from '../../components/Photos.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import { clockText } from '../../lib/figures/hours.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { Checklist } from '../safety/checklist.tsx';
 import { LeftHere, takenOverWords } from '../safety/hand-overs.tsx';
 import { ItemCare } from '../safety/item-care.tsx';
 import { useUnsentFacts } from '../safety/kept-facts.ts';
+import { lotHref } from '../stores/addresses.ts';
+import { PartAgainst } from '../stores/part-against.tsx';
 import { BenchFrame } from './BenchFrame.tsx';
 import styles from './bench.module.css';
 import { Clocked } from './Clocked.tsx';
@@ -144,10 +147,11 @@ function Body({
           {item.plannedAccess && accessWords(item.plannedAccess).length > 0 ? (
             <p>Place: {accessWords(item.plannedAccess).join(', ')}</p>
           ) : null}
-          {item.parts.map(({ quantity, lot }) => (
+          {item.parts.map(({ quantity, lot, answeredFor }) => (
             <p key={lot.id}>
               Part: <span className={styles.figures}>{quantity}</span> {lot.part.unit}{' '}
-              {lot.part.title}, batch {lot.batch}
+              {lot.part.title}, batch <SheetLink href={lotHref(lot.id)}>{lot.batch}</SheetLink>
+              <PartAgainst words={answeredFor} />
             </p>
           ))}
           {item.finding === null ? null : (

@@ -78,6 +78,7 @@ graphql(`
     }
     parts {
       quantity
+      answeredFor
       lot {
         id
         batch

@@ -1,0 +1,128 @@
+import path from 'node:path';
+import type { Client } from '@fairlead/database';
+import express, { type Express, type Request, type Response } from 'express';
+import { allow, createContext, type Viewer } from '../context.ts';
+import { notFound, Refused } from '../errors.ts';
+import { globalId, keyOf } from '../ids.ts';
+import { addLotDocument, documentFile } from './add-lot-document.ts';
+import { MOST_DOCUMENT_BYTES } from './document-format.ts';
+
+export interface DocumentParts {
+  client: Client;
+  viewerOf(request: Request): Promise<Viewer | null>;
+  uploadsDir: string;
+  now?: () => Date;
+}
+
+// Compressed bodies are refused: a small one could unpack to a very large one.
+const body = express.raw({ type: () => true, limit: MOST_DOCUMENT_BYTES, inflate: false });
+
+const bodyOf = (request: Request, response: Response): Promise<Buffer> =>
+  new Promise((resolve, reject) => {
+    body(request, response, (error?: unknown) => {
+      if (!error) return resolve(Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0));
+      const status = typeof error === 'object' && 'status' in error ? error.status : 400;
+      reject(
+        status === 413
+          ? new Refused(
+              'TOO_LARGE',
+              `The document is larger than ${MOST_DOCUMENT_BYTES / 1024 / 1024} MB, which is the most that is taken: photograph it smaller, or scan it in fewer pages.`,
+            )
+          : new Refused(
+              'BAD_INPUT',
+              'The document did not arrive whole, or it was sent compressed: send its bytes as they are.',
+            ),
+      );
+    });
+  });
+
+/**
+ * `POST /certificates/:lot?name=tag.pdf` keeps the bytes of a release certificate with its lot and answers {id};
+ * `GET /certificates/:id` gives it to the people of the shop.
+ */
+export function mountCertificates(app: Express, { viewerOf, ...parts }: DocumentParts): void {
+  const contextOf = async (request: Request) =>
+    createContext({ ...parts, viewer: await viewerOf(request) });
+
+  app.post('/certificates/:lot', async (request, response) => {
+    const context = await contextOf(request);
+    try {
+      // A form on a foreign page cannot set a header of its own, so the cookie alone is not enough.
+      if (request.get('x-fairlead') !== '1')
+        throw new Refused(
+          'FORBIDDEN',
+          'A document is sent by the pages of the shop, with the header x-fairlead: 1; this request has none.',
+        );
+      // Before the body: nobody else's file is waited for.
+      await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
+      const { name } = request.query;
+      if (typeof name !== 'string' || /[\p{Surrogate}\0]/u.test(name))
+        throw new Refused(
+          'BAD_INPUT',
+          'The name of the document is one text: ?name=tag.pdf.',
+          'name',
+        );
+      const lotId = keyOf('Lot', request.params.lot, 'lot');
+      await context.close();
+      const bytes = await bodyOf(request, response);
+      const id = await addLotDocument(context, { lotId, name, bytes });
+      response
+        .status(201)
+        .set('cache-control', 'no-store')
+        .json({ id: globalId('LotDocument', id) });
+    } catch (error) {
+      // Bytes that nobody reads any more would hold up the next request on the same line.
+      if (!request.complete) response.set('connection', 'close');
+      request.resume();
+      throw error;
+    } finally {
+      await context.close();
+    }
+  });
+
+  app.get('/certificates/:id', async (request, response) => {
+    const context = await contextOf(request);
+    try {
+      await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
+      const document = await context.read.lotDocument.findUnique({
+        where: { id: keyOf('LotDocument', request.params.id, 'id') },
+        select: { shopId: true, sha256: true, mime: true, name: true },
+      });
+      if (!document) throw notFound('document');
+      await context.close();
+      await sendDocument(response, parts.uploadsDir, document);
+    } finally {
+      await context.close();
+    }
+  });
+}
+
+/** Its content never changes under its address. Only this browser may keep it, and only for this sign-in. */
+function sendDocument(
+  response: Response,
+  uploadsDir: string,
+  { shopId, sha256, mime, name }: { shopId: string; sha256: string; mime: string; name: string },
+): Promise<void> {
+  response.set({
+    'content-type': mime,
+    'content-disposition': `inline; filename*=UTF-8''${encodeURIComponent(name)}`,
+    'cache-control': 'private, max-age=31536000, immutable',
+    vary: 'cookie',
+    'x-content-type-options': 'nosniff',
+    'cross-origin-resource-policy': 'same-origin',
+  });
+  const root = path.resolve(uploadsDir);
+  return new Promise((resolve, reject) => {
+    response.sendFile(
+      documentFile(shopId, sha256, mime),
+      { root, cacheControl: false, dotfiles: 'deny' },
+      (error?: Error) => {
+        // Somebody who closes the page mid-way is no fault.
+        if (!error || response.headersSent) return resolve();
+        for (const header of ['content-type', 'cache-control', 'content-disposition'])
+          response.removeHeader(header);
+        reject(notFound('document file'));
+      },
+    );
+  });
+}
