@@ -31,14 +31,17 @@ test('The front desk makes a link, and its address is shown once', async () => {
   await expect(desk.getByRole('heading', { level: 1, name: /^Order \d+$/ })).toBeVisible();
   order = new URL(desk.url()).pathname;
   const part = desk.getByRole('region', { name: 'The owner’s page' });
+  // The visit and its finding were quoted by e-mail: each mail carries a link of its own.
+  const ways = part.getByRole('button', { name: /^Take back the link/ });
+  await expect(ways).toHaveCount(2);
   await part.getByRole('button', { name: 'Make a link' }).click();
   const address = part.getByRole('textbox', { name: /Copy it now/ });
   await expect(address).toHaveValue(/\/owner\/[\w-]{43}$/);
   link = new URL(await address.inputValue()).pathname;
-  await expect(part.getByRole('button', { name: /^Take back the link/ })).toHaveCount(1);
+  await expect(ways).toHaveCount(3);
   await axeFree(desk);
   await desk.reload();
-  await expect(part.getByRole('button', { name: /^Take back the link/ })).toHaveCount(1);
+  await expect(ways).toHaveCount(3);
   await expect(address).toHaveCount(0);
 });
 
@@ -235,7 +238,11 @@ test('The front desk sees the answer, and the correction is on the order', async
 
 test('A link taken back, and one that was guessed, open the same page with one sentence', async () => {
   await desk.goto(order);
-  await desk.getByRole('button', { name: /^Take back the link/ }).click();
+  // The newest stands first.
+  await desk
+    .getByRole('button', { name: /^Take back the link/ })
+    .first()
+    .click();
   await expect(desk.getByText(/taken back/)).toBeVisible();
   const pages = [];
   for (const address of [link, `/owner/${'A'.repeat(43)}`]) {
