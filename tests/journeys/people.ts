@@ -48,6 +48,10 @@ export async function signInInstead(page: Page, who: keyof typeof people): Promi
 
 /** No violation of WCAG 2.2 A and AA that axe can see, on the page as it stands. */
 export async function axeFree(page: Page): Promise<void> {
+  // What fades in has its contrast once it is there; what never ends is not waited for.
+  await page.evaluate(`Promise.allSettled(document.getAnimations()
+    .filter(({ effect }) => Number.isFinite(effect?.getComputedTiming().endTime))
+    .map(({ finished }) => finished)).then(() => undefined)`);
   const { violations } = await new AxeBuilder({ page })
     // No frames here, so it runs in the page itself, and what passes need not be told.
     .setLegacyMode()

@@ -222,6 +222,7 @@ test('A second mechanic, who did not do the work, looks at the critical item', a
     .click();
   await mine.getByRole('link', { name: /Replace exhaust collector/ }).click();
   const look = second.getByRole('region', { name: 'Second look' });
+  await expect(look).toBeVisible();
   await axeFree(second);
   await look.getByRole('button', { name: 'I looked at it, and it is right' }).click();
   await expect(look).toBeHidden();
