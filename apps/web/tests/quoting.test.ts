@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { amountText, minorFrom } from '../features/quoting/amount-field.ts';
+import { pricedWords } from '../features/quoting/charge-words.ts';
 import { contactOptions } from '../features/quoting/contact-options.ts';
 import { hundredthsFrom, metersOf, readingText } from '../features/quoting/meters.ts';
 import { placesOf, wordsOfZone, zoneFrom, zoneOfJasc } from '../features/quoting/places.ts';
@@ -130,6 +131,7 @@ test('a price on its way is open until it can be read, and nothing is kept befor
   const sold = (price: string) => ({
     tasks: [{ ...task, sold: { pricing: 'fixed' as const, price } }],
     parts: [],
+    charges: [],
   });
   expect(linesAsked(sold('1,250.5'), 'USD').tasks).toEqual([
     { taskId: 't', pricing: 'fixed', price: '125050' },
@@ -140,6 +142,24 @@ test('a price on its way is open until it can be read, and nothing is kept befor
   }
   expect(allPricesRead(sold('3'), 'USD')).toBe(true);
   expect(allPricesRead({ tasks: [task] }, 'USD')).toBe(true);
+});
+
+test('a charge goes as it was typed, what was left empty as nothing', () => {
+  const charge = {
+    ...{ id: 'c', kind: 'outside_work' as const, title: 'Magneto', price: '' },
+    ...{ cost: '420.50', percent: '15', atMost: '' },
+  };
+  expect(linesAsked({ tasks: [], parts: [], charges: [charge] }, 'USD').charges).toEqual([
+    {
+      ...{ kind: 'outside_work', title: 'Magneto', price: null },
+      ...{ cost: '42050', percent: '15', atMost: null },
+    },
+  ]);
+  expect(pricedWords(charge, 'USD')).toBe('cost 420.50 USD, and 15 %');
+  const supplies = { ...charge, kind: 'supplies' as const, percent: '3', atMost: '45' };
+  expect(pricedWords(supplies, 'USD')).toBe('3 % of the likely labour, at most 45 USD');
+  const line_ = { ...line, pricing: 'fixed', charge: 'outside_work' };
+  expect(lineView(line_, { jasc: null, part: null }).kind).toBe('charge');
 });
 
 test('a task at a price of its own is no task under a flat price', () => {

@@ -12,6 +12,7 @@ export {
 } from './amount.ts';
 export { type Authorisation, agreed, type PartedAmount, withinAgreed } from './authority.ts';
 export { type BilledTimeRule, billedHours } from './billed-hours.ts';
+export { markedUp, suppliesFor } from './charges.ts';
 export { type CoreFacts, type CoreOwed, coreOwed } from './core-owed.ts';
 export { type Currency, currency, isCurrency, minorUnits } from './currency.ts';
 export {

@@ -154,6 +154,7 @@ describe('what an order has cost of what was agreed', () => {
       {
         id: 'p',
         pricing: 'time_and_materials' as const,
+        charge: null,
         partId: 'hose',
         likelyMinor: 1n,
         unitPrice: '40',

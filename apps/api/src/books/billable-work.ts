@@ -31,7 +31,8 @@ export interface Billable {
  * Puts together what was agreed, clocked and issued.
  *
  * - Every line of a quote that the owner accepted is an agreed line. A quote for a finding is scope added.
- * - A fixed price is billed once its work has begun; what was put off whole is not billed.
+ * - A fixed price is billed once its work has begun; what was put off whole is not billed. What is charged besides is
+ *   billed once any work of its quote has begun.
  * - A line with a task carries the stretches of its item; a line of a part the units of that part issued to the
  *   items of the same quote, at the price quoted.
  * - Other parts issued to an item are billed with that item's line; where the line has a flat price, beside it,
@@ -85,7 +86,8 @@ export function billableWork(
       const own = items.filter(({ quoteLineId }) => quoteLineId === line.id);
       for (const { id } of own) seen.add(id);
       const priced = own.length > 0 ? own : atOnePrice;
-      const putOff = line.pricing === 'fixed' && priced.length > 0 && !hasBegun(priced);
+      const covered = line.charge === null ? priced : items;
+      const putOff = line.pricing === 'fixed' && covered.length > 0 && !hasBegun(covered);
       const ofPart = items.flatMap((item) => partsOf(item, prices, sources, { line }));
       const beside = own.flatMap((item) => partsOf(item, prices, sources, { except: quotedParts }));
       const source = {

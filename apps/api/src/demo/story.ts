@@ -49,6 +49,7 @@ const packageOf = (lines: readonly DemoLine[]) =>
 /** Tasks and parts of an offer, as a use-case wants them. */
 export const wanted = (lines: readonly DemoLine[], { tasks, parts }: Props) => ({
   tasks: lines.flatMap((line) => (line.kind === 'task' ? [soldByTime(tasks.of(line.task))] : [])),
+  charges: [],
   parts: lines.flatMap((line) =>
     line.kind === 'part' ? [{ partId: parts.of(line.part), quantity: line.quantity }] : [],
   ),

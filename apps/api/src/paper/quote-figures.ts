@@ -19,6 +19,7 @@ export interface Line extends Amounts {
   position: number;
   pricing: 'fixed' | 'time_and_materials' | 'not_to_exceed';
   limit: string | null;
+  charge: string | null;
   title: string;
   quantity: string;
   unitPrice: string;
@@ -47,7 +48,8 @@ export const moneyOf = ({ low, likely, p80, high }: Amounts, currency: string): 
 export const firmOf = (lines: readonly Amounts[]): bigint =>
   lines.reduce((sum, { low, high, likely }) => (low === high ? sum + BigInt(likely) : sum), 0n);
 
-const isFlat = ({ pricing, task, part }: Line) => pricing === 'fixed' && !task && !part;
+const isFlat = ({ pricing, task, part, charge }: Line) =>
+  pricing === 'fixed' && !task && !part && charge === null;
 /** What is under a flat price has none of its own. */
 const isUnderFlat = ({ pricing, task, part, likely }: Line) =>
   pricing === 'fixed' && task !== null && !part && BigInt(likely) === 0n;
@@ -58,10 +60,12 @@ const howSold: Record<Line['pricing'], string> = {
   not_to_exceed: 'by time and materials, up to a limit that the shop keeps',
 };
 
-const soldWords = ({ pricing, limit }: Line, currency: string) =>
-  limit === null
-    ? howSold[pricing]
-    : `by time and materials, not to exceed ${moneyText(BigInt(limit), currency)}: we carry the rest`;
+const soldWords = ({ pricing, limit, charge, task }: Line, currency: string) =>
+  charge !== null || (pricing === 'fixed' && task !== null)
+    ? 'at a fixed price'
+    : limit === null
+      ? howSold[pricing]
+      : `by time and materials, not to exceed ${moneyText(BigInt(limit), currency)}: we carry the rest`;
 
 /** So many tasks of a flat price stand one under the other; more stand in two columns, down the first and then the second. */
 const ONE_COLUMN = 5;

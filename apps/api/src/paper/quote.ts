@@ -23,7 +23,7 @@ export const QUOTE = `query QuotePaper($id: ID!) {
       hours { p10 p50 p80 p90 }
       withFindings { sentence findings { title sentence hoursP50 parts } }
       ${PROMISE}
-      lines { position pricing limit title quantity unitPrice low likely p80 high
+      lines { position pricing limit charge title quantity unitPrice low likely p80 high
         task { id cautions } part { number unit } hours { p10 p50 p80 p90 } }
     }
   } }

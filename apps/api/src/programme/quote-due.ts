@@ -49,6 +49,7 @@ export async function quoteDue(context: Context, input: QuoteDueInput): Promise<
     ...{ aircraftId, contactId, packageId, findingId: null, clientEventId },
     tasks: tasks.map(soldByTime),
     parts: [],
+    charges: [],
     title: packageId ? null : `Due: ${rows.map(({ title }) => title).join(', ')}`.slice(0, 200),
     expiresOn: null,
     terms: null,

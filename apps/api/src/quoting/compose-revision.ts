@@ -2,6 +2,7 @@ import type { Pricing, Prisma, TaxCategory } from '@fairlead/database';
 import { packageOf, packageWithFindings } from '@fairlead/labour';
 import { documentTotals, formatAmount, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import { Refused } from '../errors.ts';
+import { type OfferedCharge, priceCharges, type WantedCharge } from './charges.ts';
 import type { EstimatedTask } from './estimate-tasks.ts';
 import { foretellFindings, type LikelyWork, pricedItems } from './likely-findings.ts';
 import type { PriceList } from './price-list.ts';
@@ -17,6 +18,7 @@ export interface Offered {
   /** Other tasks, each with how it is sold. */
   tasks: readonly (EstimatedTask & { sold: Sold })[];
   parts: readonly OfferedPart[];
+  charges: readonly WantedCharge[];
   /** What may be found: foretold, not offered. */
   likely: readonly LikelyWork[];
 }
@@ -132,11 +134,15 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
   const timeAmounts = openTasks.some(({ sold }) => sold.price !== null)
     ? underLimits(openTasks, rate)
     : amountsOf(allOpen ? total : sumOfHours(openTasks), priced);
-  const firmLines = [
-    ...flatLines,
-    ...taskLines.filter(({ pricing }) => pricing === 'fixed'),
-    ...partLines,
-  ];
+  const firmWork = [...flatLines, ...taskLines.filter(({ pricing }) => pricing === 'fixed')];
+  const likelyLabour = sumOf([
+    timeAmounts.likelyMinor,
+    ...firmWork.map(({ likelyMinor }) => likelyMinor),
+  ]);
+  const chargeLines = priceCharges(offered.charges, likelyLabour, prices).map((charge) =>
+    chargeLine(charge, prices),
+  );
+  const firmLines = [...firmWork, ...partLines, ...chargeLines];
   const firmly = sumOf(firmLines.map(({ likelyMinor }) => likelyMinor));
   const totals = documentTotals({
     currency: prices.currency,
@@ -181,10 +187,30 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
       ...hoursOf(total),
       ...(withFindings && { withFindings: withFindings as unknown as Prisma.InputJsonValue }),
     },
-    lines: [...flatLines, ...taskLines, ...partLines].map((line, index) => ({
+    lines: [...flatLines, ...taskLines, ...partLines, ...chargeLines].map((line, index) => ({
       ...line,
       position: index + 1,
     })),
+  };
+}
+
+function chargeLine(
+  { kind, title, category, price, cost, percent }: OfferedCharge,
+  prices: PriceList,
+) {
+  const tax = prices.taxOf(category);
+  return {
+    pricing: 'fixed' as Pricing,
+    charge: kind,
+    costMinor: cost,
+    percent,
+    title,
+    category,
+    taxCode: tax.code,
+    taxRate: tax.rate,
+    quantity: '1',
+    unitPrice: formatAmount(price, prices.currency),
+    ...firm(price),
   };
 }
 

@@ -1,5 +1,5 @@
 import type { Prisma } from '@fairlead/database';
-import { Pricing, TaxCategory } from '@fairlead/database';
+import { ChargeKind, Pricing, TaxCategory } from '@fairlead/database';
 import type { Reason } from '@fairlead/labour';
 import { builder } from '../builder.ts';
 import { promiseForOffer } from '../hangar/index.ts';
@@ -89,6 +89,12 @@ const ForecastLine = builder.objectRef<LineData>('QuoteForecastLine').implement(
       type: 'Minor',
       description: 'Nine in ten come out under this.',
       resolve: ({ highMinor }) => BigInt(highMinor),
+    }),
+    charge: t.field({
+      type: ChargeKind,
+      nullable: true,
+      description: 'What is charged, where it is neither work nor a part.',
+      resolve: ({ charge }) => charge ?? null,
     }),
     limit: t.field({
       type: 'Minor',

@@ -4,6 +4,7 @@ import { notFound, Refused } from '../errors.ts';
 import type { ShopModel } from '../hindsight/index.ts';
 import { orderFacts, orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
+import type { WantedCharge } from './charges.ts';
 import type { Offered } from './compose-revision.ts';
 import { estimateTasks } from './estimate-tasks.ts';
 import { likelyWork } from './likely-findings.ts';
@@ -18,6 +19,7 @@ export interface OfferInput {
   findingId: string | null;
   tasks: readonly WantedTask[];
   parts: readonly { partId: string; quantity: string }[];
+  charges: readonly WantedCharge[];
 }
 
 export interface Offer {
@@ -146,6 +148,7 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
         sold: soldOf.get(task.id) ?? BY_TIME,
       })),
       likely,
+      charges: input.charges,
       parts: input.parts.map(({ partId, quantity }) => {
         const part = known.get(partId);
         if (!part) throw notFound('part');

@@ -1,6 +1,7 @@
-import { Channel, Choice, Pricing } from '@fairlead/database';
+import { Channel, ChargeKind, Choice, Pricing } from '@fairlead/database';
 import { builder, type Types } from '../builder.ts';
 import { keyOf } from '../ids.ts';
+import type { WantedCharge } from './charges.ts';
 
 type InputFields = PothosSchemaTypes.InputFieldBuilder<Types, 'InputObject'>;
 
@@ -32,6 +33,26 @@ const PartWanted = builder.inputType('QuotePartInput', {
   }),
 });
 
+const ChargeWanted = builder.inputType('QuoteChargeInput', {
+  description:
+    'What is charged besides work and parts. Needed is one of a price and a cost; of shop supplies, one of a price and a share of the labour.',
+  fields: (t) => ({
+    kind: t.field({ type: ChargeKind, required: true, description: 'What it is.' }),
+    title: t.string({
+      description:
+        'In words, 3 to 200 characters; needed for outside work and other things; else left out: as it is called.',
+    }),
+    price: t.field({ type: 'Minor', description: 'What it is sold for, net.' }),
+    cost: t.field({ type: 'Minor', description: 'What it costs the shop, net.' }),
+    percent: t.field({
+      type: 'Decimal',
+      description:
+        'Mark-up on the cost, or the share of the likely labour that supplies are; per cent, 0 to 1000.',
+    }),
+    atMost: t.field({ type: 'Minor', description: 'Of shop supplies: no more than this, net.' }),
+  }),
+});
+
 /** What a quote is about: a package, a finding, or neither. */
 const about = (t: InputFields) => ({
   packageId: t.id({ description: 'A package of tasks.' }),
@@ -49,6 +70,12 @@ const workWanted = (t: InputFields) => ({
     required: true,
     defaultValue: [],
     description: 'Parts; at most 100.',
+  }),
+  charges: t.field({
+    type: [ChargeWanted],
+    required: true,
+    defaultValue: [],
+    description: 'What is charged besides; at most 30.',
   }),
 });
 
@@ -158,10 +185,21 @@ interface LinesGiven {
     price?: bigint | null | undefined;
   }[];
   parts: readonly { partId: string; quantity: string }[];
+  charges: readonly (Pick<WantedCharge, 'kind'> & {
+    [Key in Exclude<keyof WantedCharge, 'kind'>]?: WantedCharge[Key] | undefined;
+  })[];
 }
 
 /** The keys behind the tasks and parts that a caller gave. */
-export const linesWanted = ({ tasks, parts }: LinesGiven) => ({
+export const linesWanted = ({ tasks, parts, charges }: LinesGiven) => ({
+  charges: charges.map(({ kind, title, price, cost, percent, atMost }) => ({
+    kind,
+    title: title ?? null,
+    price: price ?? null,
+    cost: cost ?? null,
+    percent: percent ?? null,
+    atMost: atMost ?? null,
+  })),
   tasks: tasks.map(({ taskId, pricing, price }) => ({
     taskId: keyOf('Task', taskId, 'taskId'),
     pricing: pricing ?? 'time_and_materials',

@@ -1,6 +1,7 @@
-import { Channel, Choice, Pricing, TaxCategory } from '@fairlead/database';
+import { Channel, ChargeKind, Choice, Pricing, TaxCategory } from '@fairlead/database';
 import type { Reason } from '@fairlead/labour';
 import { builder } from '../builder.ts';
+import type { Context } from '../context.ts';
 import { quoteFacts, quoteState, type quoteStates } from '../states.ts';
 import { shopToday } from '../today.ts';
 import { EstimateReason } from './estimate-types.ts';
@@ -29,6 +30,18 @@ builder.enumType(Pricing, {
     not_to_exceed: {
       description: 'By time and materials up to a limit; what goes past it is carried by the shop.',
     },
+  },
+});
+builder.enumType(ChargeKind, {
+  name: 'ChargeKind',
+  description: 'What is charged besides work and parts.',
+  values: {
+    outside_work: { description: 'Work that another shop does.' },
+    freight: { description: 'Carrying things here and back.' },
+    disposal: { description: 'Getting rid of oil, solvent and the like.' },
+    call_out: { description: 'Going to where the aircraft stands.' },
+    supplies: { description: 'Rags, safety wire, solvents: what nobody counts.' },
+    other: { description: 'Anything else.' },
   },
 });
 builder.enumType(Channel, {
@@ -199,6 +212,9 @@ builder.prismaNode('QuoteRevision', {
   }),
 });
 
+const seesCosts = async ({ roles }: Context) =>
+  (await roles()).some((role) => role === 'front_desk' || role === 'manager');
+
 builder.prismaNode('QuoteLine', {
   id: { field: 'id' },
   description:
@@ -228,6 +244,25 @@ builder.prismaNode('QuoteLine', {
       type: 'Minor',
       nullable: true,
       description: 'Net: what is not to be exceeded; null where nothing is said of that.',
+    }),
+    charge: t.expose('charge', {
+      type: ChargeKind,
+      nullable: true,
+      description: 'What is charged, where it is neither work nor a part.',
+    }),
+    cost: t.field({
+      type: 'Minor',
+      nullable: true,
+      description:
+        'Of a charge: what it costs the shop, net, where that was said. For the front desk and the manager; null for others.',
+      resolve: async ({ costMinor }, _, context) => ((await seesCosts(context)) ? costMinor : null),
+    }),
+    percent: t.field({
+      type: 'Decimal',
+      nullable: true,
+      description:
+        'Of a charge: mark-up on its cost, or share of the likely labour, per cent. For the front desk and the manager; null for others.',
+      resolve: async ({ percent }, _, context) => ((await seesCosts(context)) ? percent : null),
     }),
     hours: t.field({
       type: QuotedHours,

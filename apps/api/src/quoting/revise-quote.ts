@@ -9,7 +9,7 @@ import { promisedOf } from './promised-offer.ts';
 import { saveRevision } from './save-revision.ts';
 import { sayDecision } from './say-decision.ts';
 
-export interface ReviseQuoteInput extends Pick<OfferInput, 'tasks' | 'parts'> {
+export interface ReviseQuoteInput extends Pick<OfferInput, 'tasks' | 'parts' | 'charges'> {
   quoteId: string;
   /** The revision that was looked at when this was decided. */
   fromRevision: number;

@@ -1,4 +1,4 @@
-import type { ItemEventKind, Pricing, Prisma } from '@fairlead/database';
+import type { ChargeKind, ItemEventKind, Pricing, Prisma } from '@fairlead/database';
 import {
   type BilledTimeRule,
   billedHours,
@@ -34,6 +34,7 @@ export const costFacts = {
                 select: {
                   id: true,
                   pricing: true,
+                  charge: true,
                   partId: true,
                   likelyMinor: true,
                   unitPrice: true,
@@ -73,6 +74,7 @@ export interface CostFacts {
         lines: readonly {
           id: string;
           pricing: Pricing;
+          charge: ChargeKind | null;
           partId: string | null;
           likelyMinor: bigint;
           unitPrice: Exact;
@@ -94,7 +96,7 @@ export interface PriceOfWork {
  * What the work on an order has come to at its prices, net, up to `now`.
  *
  * - A fixed price counts whole from the first stretch on, or when one of its items is done. A flat price for many
- *   tasks is one such price.
+ *   tasks is one such price. What a quote charges besides counts once any of its work has begun.
  * - Otherwise: the clocked time of a quoted line is added, rounded once by the shop's rule, times the rate that was
  *   quoted; work without a quote at today's rate. With a price not to be exceeded, at most that, the parts that
  *   nobody quoted among it: the rest is the shop's, as on the invoice.
@@ -107,12 +109,9 @@ export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): 
   const fixedPrices = new Map<string, Minor>();
   for (const together of byLine(items)) {
     const line = together[0]?.quoteLine;
-    if (line?.pricing === 'fixed') {
-      if (hasBegun(together))
-        for (const { id, pricing, likelyMinor } of [line, ...flatPricesOf(line)])
-          if (pricing === 'fixed') fixedPrices.set(id, minor(likelyMinor));
-      continue;
-    }
+    if (line && hasBegun(together))
+      for (const { id, likelyMinor } of firmWith(line)) fixedPrices.set(id, minor(likelyMinor));
+    if (line?.pricing === 'fixed') continue;
     const amount = amountWorked(together, price, now);
     if (amount === null) return null;
     amounts.push(amount);
@@ -171,8 +170,14 @@ export function amountWorked(
   return all < limit ? all : minor(limit);
 }
 
-const flatPricesOf = ({ revision }: NonNullable<CostFacts['items'][number]['quoteLine']>) =>
-  revision.lines.filter(({ partId }) => partId === null);
+/** What is firm once work on a line has begun: its own price with the flat one over it, and what its quote charges besides. */
+const firmWith = (line: NonNullable<Item['quoteLine']>): { id: string; likelyMinor: bigint }[] => [
+  ...(line.pricing === 'fixed' ? [line] : []),
+  ...line.revision.lines.filter(
+    ({ pricing, partId, charge }) =>
+      pricing === 'fixed' && partId === null && (charge !== null || line.pricing === 'fixed'),
+  ),
+];
 
 /** Each part once: what was issued less what came back, rounded as the line of an invoice is. */
 function partsOf(

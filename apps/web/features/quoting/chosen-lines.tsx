@@ -3,11 +3,13 @@
 import { useId } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ShortageNote } from '../stores/shortage-note.tsx';
+import { chargeWords, pricedWords } from './charge-words.ts';
 import styles from './chosen-lines.module.css';
 import {
   priceOf,
   type SoldTyped,
   usableQuantity,
+  type WantedCharge,
   type WantedPart,
   type WantedTask,
 } from './use-wanted.ts';
@@ -16,6 +18,7 @@ import {
 export function ChosenLines({
   tasks,
   parts,
+  charges,
   currency,
   onSell,
   onQuantity,
@@ -23,12 +26,13 @@ export function ChosenLines({
 }: {
   tasks: readonly WantedTask[];
   parts: readonly WantedPart[];
+  charges: readonly WantedCharge[];
   currency: string;
   onSell: (taskId: string, sold: SoldTyped | undefined) => void;
   onQuantity: (partId: string, quantity: string) => void;
   onRemove: (id: string) => void;
 }) {
-  if (tasks.length + parts.length === 0) return null;
+  if (tasks.length + parts.length + charges.length === 0) return null;
   return (
     <ul className={styles.list} aria-label="Added to the quote">
       {tasks.map((task) => (
@@ -48,6 +52,16 @@ export function ChosenLines({
           </span>
           <Quantity part={part} onQuantity={onQuantity} />
           <TakeOff title={part.title} onPress={() => onRemove(part.id)} />
+        </li>
+      ))}
+      {charges.map(({ id, title, ...charge }) => (
+        <li key={id}>
+          <span>{title === '' ? chargeWords[charge.kind] : title}</span>
+          <span className={styles.number}>{pricedWords(charge, currency)}</span>
+          <TakeOff
+            title={title === '' ? chargeWords[charge.kind] : title}
+            onPress={() => onRemove(id)}
+          />
         </li>
       ))}
     </ul>

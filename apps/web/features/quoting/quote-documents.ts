@@ -43,6 +43,7 @@ export const QuoteForecastDocument = graphql(`
           p80
           high
           limit
+          charge
           hours {
             p10
             p50
@@ -174,6 +175,9 @@ export const QuoteSheetDocument = graphql(`
             p80
             high
             limit
+            charge
+            cost
+            percent
             task {
               id
               jasc

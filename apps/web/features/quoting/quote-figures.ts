@@ -22,7 +22,7 @@ export interface LineView {
   key: string;
   title: string;
   /** Firm and free of a task: the price of a whole package. */
-  kind: 'flat' | 'under_flat' | 'task' | 'part';
+  kind: 'flat' | 'under_flat' | 'task' | 'part' | 'charge';
   pricing: string;
   /** Not to be exceeded; null where nothing is said of that. */
   limit: bigint | null;
@@ -45,6 +45,7 @@ interface ApiLine {
   p80: string;
   high: string;
   limit?: string | null | undefined;
+  charge?: string | null | undefined;
   hours?: Hours | null | undefined;
   because: readonly Reason[];
 }
@@ -70,7 +71,15 @@ export function lineView(line: ApiLine, { jasc, part }: Behind): LineView {
   // What is under a flat price has none of its own.
   const isUnder = fixed && jasc !== null && BigInt(line.likely) === 0n;
   const kind =
-    part !== null ? 'part' : isUnder ? 'under_flat' : fixed && jasc === null ? 'flat' : 'task';
+    part !== null
+      ? 'part'
+      : line.charge != null
+        ? 'charge'
+        : isUnder
+          ? 'under_flat'
+          : fixed && jasc === null
+            ? 'flat'
+            : 'task';
   return {
     key: `${line.position}`,
     title: line.title,

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { ChargeKind } from '../../graphql/generated/graphql.ts';
 import { minorFrom } from './amount-field.ts';
 
 export interface WantedTask {
@@ -24,6 +25,18 @@ export interface WantedPart {
   quantity: string;
 }
 
+/** A charge beside work and parts, with amounts as typed; empty: not given. */
+export interface WantedCharge {
+  /** Made by this page. */
+  id: string;
+  kind: ChargeKind;
+  title: string;
+  price: string;
+  cost: string;
+  percent: string;
+  atMost: string;
+}
+
 /** What somebody wants quoted, before it is a quote. */
 export interface Wanted {
   aircraftId: string;
@@ -33,6 +46,7 @@ export interface Wanted {
   findingId: string;
   tasks: readonly WantedTask[];
   parts: readonly WantedPart[];
+  charges: readonly WantedCharge[];
 }
 
 export const NO_PACKAGE = 'none';
@@ -44,6 +58,7 @@ export const nothingWanted: Wanted = {
   findingId: '',
   tasks: [],
   parts: [],
+  charges: [],
 };
 
 const quantityText = /^\d{1,5}(\.\d{1,3})?$/;
@@ -62,8 +77,20 @@ export const allPricesRead = ({ tasks }: Pick<Wanted, 'tasks'>, currency: string
   tasks.every(({ sold }) => sold === undefined || priceOf(sold, currency) !== null);
 
 /** What the API is asked for; parts whose quantity cannot be read yet are left out, prices that cannot stay open. */
-export function linesAsked({ tasks, parts }: Pick<Wanted, 'tasks' | 'parts'>, currency: string) {
+export function linesAsked(
+  { tasks, parts, charges }: Pick<Wanted, 'tasks' | 'parts' | 'charges'>,
+  currency: string,
+) {
+  const amount = (typed: string) => (typed === '' ? null : `${minorFrom(typed, currency) ?? ''}`);
   return {
+    charges: charges.map(({ kind, title, price, cost, percent, atMost }) => ({
+      kind,
+      title: title === '' ? null : title,
+      price: amount(price),
+      cost: amount(cost),
+      percent: percent === '' ? null : percent,
+      atMost: amount(atMost),
+    })),
     tasks: tasks.map(({ id, sold }) => {
       const price = sold === undefined ? null : priceOf(sold, currency);
       return sold === undefined || price === null
@@ -108,6 +135,8 @@ export function useWanted(start: Wanted) {
           ? before
           : { ...before, parts: [...before.parts, part] },
       ),
+    addCharge: (charge: WantedCharge) =>
+      setWanted((before) => ({ ...before, charges: [...before.charges, charge] })),
     /** Undefined: by time and materials. */
     sell: (taskId: string, sold: SoldTyped | undefined) =>
       setWanted((before) => ({
@@ -128,6 +157,7 @@ export function useWanted(start: Wanted) {
         ...before,
         tasks: before.tasks.filter((task) => task.id !== id),
         parts: before.parts.filter((part) => part.id !== id),
+        charges: before.charges.filter((charge) => charge.id !== id),
       })),
   };
 }

@@ -6,6 +6,7 @@ import type { DeskCatalogueQuery } from '../../graphql/generated/graphql.ts';
 import { moneyText } from '../../lib/figures/money.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import { DueAhead } from '../programme/due-ahead.tsx';
+import { AddCharge } from './add-charge.tsx';
 import { AddPart, AddTask } from './add-lines.tsx';
 import type { DeskAircraft, DeskPackage } from './catalogue-document.ts';
 import { ChosenLines } from './chosen-lines.tsx';
@@ -29,7 +30,7 @@ export function WhatIsWanted({
   packages: readonly DeskPackage[];
   start: QuoteStart;
 }) {
-  const { wanted, change, addTask, addPart, sell, setQuantity, remove } = form;
+  const { wanted, change, addTask, addPart, addCharge, sell, setQuantity, remove } = form;
   const currency = useViewer().data?.shop.currency ?? 'USD';
   const packed = packages.find(({ id }) => id === wanted.packageId)?.tasks ?? [];
   const taken = new Set([
@@ -105,9 +106,15 @@ export function WhatIsWanted({
             <AddTask taken={taken} onAdd={addTask} />
             <AddPart taken={taken} onAdd={addPart} />
           </div>
+          <AddCharge
+            currency={currency}
+            supplied={wanted.charges.some(({ kind }) => kind === 'supplies')}
+            onAdd={addCharge}
+          />
           <ChosenLines
             tasks={wanted.tasks}
             parts={wanted.parts}
+            charges={wanted.charges}
             currency={currency}
             onSell={sell}
             onQuantity={setQuantity}

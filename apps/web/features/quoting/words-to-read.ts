@@ -1,11 +1,11 @@
 import { calendarDateText } from '../../lib/figures/dates.ts';
-import { roundMoneyText } from '../../lib/figures/money.ts';
+import { moneyText, roundMoneyText } from '../../lib/figures/money.ts';
 import type { QuoteSheetData, RevisionData } from './quote-documents.ts';
 
 /** What is read out to the owner before they answer: what, for which aircraft, and what it may cost. */
 export function wordsToRead(
   { title, aircraft, finding }: QuoteSheetData,
-  { currency, likely, high, expiresOn }: RevisionData,
+  { currency, likely, high, expiresOn, lines }: RevisionData,
 ): string {
   const money = (minor: string) => `${roundMoneyText(BigInt(minor), currency)} ${currency}`;
   const cost =
@@ -16,5 +16,10 @@ export function wordsToRead(
     finding === null
       ? `${title}, ${aircraft.registration}.`
       : `On ${aircraft.registration} we found: ${finding.title}.${finding.meaning === '' ? '' : ` ${finding.meaning}`}`;
-  return `${what} ${cost} The offer holds until ${calendarDateText(expiresOn)}.`;
+  const kept = lines.map(({ title: sold, limit }) =>
+    limit === null
+      ? ''
+      : ` “${sold}” will not cost you more than ${moneyText(BigInt(limit), currency)} ${currency} before tax, its parts in it: we carry what goes past that.`,
+  );
+  return `${what} ${cost}${kept.join('')} The offer holds until ${calendarDateText(expiresOn)}.`;
 }
