@@ -79,6 +79,7 @@ export async function startServers(options: {
     DATABASE_URL: '',
     MIGRATOR_DATABASE_URL: '',
     SIGN_IN_SECRET: '',
+    SMTP_PASSWORD: '',
   });
 
   let stopped = false;

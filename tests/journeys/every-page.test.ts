@@ -114,6 +114,10 @@ test('The front desk has the floor, its desk, and every quote and order behind t
   await stands(page, 'floor with the form of a stay');
   await turnTo(page, 'Front desk', /Quotes, newest first[\s\S]*Orders/);
   await stands(page, 'desk');
+  await page.getByRole('link', { name: 'Post', exact: true }).click();
+  await expect(page.getByText('No mail server is set')).toBeVisible();
+  await stands(page, 'post');
+  await turnTo(page, 'Front desk', /Quotes, newest first/);
 
   await page.getByRole('link', { name: 'New quote' }).click();
   await page.getByRole('combobox', { name: 'Aircraft' }).fill('QQ-149');
@@ -187,6 +191,14 @@ test('The front desk has the stores, the books and the hours', async ({ page }) 
   await page.getByRole('link', { name: /^Invoice 411/ }).click();
   await expect(page.getByRole('table', { name: 'What is billed, before tax' })).toBeVisible();
   await stands(page, 'invoice');
+  await page.getByRole('button', { name: 'Send by e-mail' }).click();
+  await stands(page, 'invoice with the form of its mail');
+  await page
+    .getByRole('region', { name: 'From, to and for' })
+    .getByRole('link', { name: 'Yusuf Marrable' })
+    .click();
+  await expect(page.getByRole('table', { name: /^What moved the account/ })).toBeVisible();
+  await stands(page, 'statement of account');
   await turnTo(page, 'Hours', /How honest we are/);
   await stands(page, 'hours');
   expect(complaints).toEqual([]);

@@ -70,6 +70,7 @@ export default defineConfig({
     gracefulShutdown: { signal: 'SIGTERM', timeout: 20_000 },
     stdout: 'pipe',
     stderr: 'pipe',
-    env: { PORT: port, FAIRLEAD_DATA_DIR: process.env.FAIRLEAD_JOURNEY_DIR },
+    // No mail server, whatever is set around: the mails are kept and shown.
+    env: { PORT: port, FAIRLEAD_DATA_DIR: process.env.FAIRLEAD_JOURNEY_DIR, SMTP_HOST: '' },
   },
 });

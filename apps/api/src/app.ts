@@ -4,8 +4,9 @@ import { expressMiddleware } from '@as-integrations/express5';
 import { createClient } from '@fairlead/database';
 import express, { type ErrorRequestHandler, type Request, type Response } from 'express';
 import pino from 'pino';
+import { mountBooksExport } from './books/export/export-routes.ts';
 import { type Context, createContext, type Viewer } from './context.ts';
-import type { Env } from './env.ts';
+import { type Env, smtpOf } from './env.ts';
 import { formatError, refusalCodes, refusalFrom } from './errors.ts';
 import { mountHistoryUploads } from './hindsight/upload-routes.ts';
 import { globalId } from './ids.ts';
@@ -18,6 +19,7 @@ import { mountDevices } from './people/device-routes.ts';
 import { mountInvitations } from './people/invitation-routes.ts';
 import { mountSignAgain } from './people/sign-again-route.ts';
 import { createSignIn } from './people/sign-in.ts';
+import { mountMailFiles } from './post/mail-file-route.ts';
 import { mountDueFeeds } from './programme/feed-routes.ts';
 import { mountArchives } from './records/archive/archive-routes.ts';
 import { schema } from './schema.ts';
@@ -130,6 +132,8 @@ export async function createApp(options: AppOptions) {
     webOrigin: options.WEB_ORIGIN,
     ...(options.now && { now: options.now }),
   };
+  mountBooksExport(app, paper);
+  mountMailFiles(app, paper);
   mountPaper(app, paper);
   mountEInvoice(app, paper);
 
@@ -155,6 +159,8 @@ export async function createApp(options: AppOptions) {
           client,
           viewer: viewerIn(res),
           uploadsDir: options.UPLOADS_DIR,
+          webOrigin: options.WEB_ORIGIN,
+          sendsMail: smtpOf(options) !== null,
           ...(options.now && { now: options.now }),
         }),
     }),

@@ -23,6 +23,10 @@ export interface Context {
   roles(): Promise<readonly Role[]>;
   now(): Date;
   uploadsDir: string;
+  /** The one address that browsers use. */
+  webOrigin: string;
+  /** Whether a mail server is set: where none is, mails are kept and shown. */
+  sendsMail: boolean;
   /** What changes in the shop from now on; only where a stream carries it. */
   news?: () => Promise<AsyncIterable<ReadonlySet<string>>>;
   close(): Promise<void>;
@@ -32,6 +36,8 @@ export interface ContextParts {
   client: Client;
   viewer: Viewer | null;
   uploadsDir: string;
+  webOrigin?: string;
+  sendsMail?: boolean;
   now?: () => Date;
 }
 
@@ -39,6 +45,8 @@ export function createContext({
   client,
   viewer,
   uploadsDir,
+  webOrigin = '',
+  sendsMail = false,
   now = () => new Date(),
 }: ContextParts): Context {
   const requestId = randomUUID();
@@ -74,6 +82,8 @@ export function createContext({
     },
     now,
     uploadsDir,
+    webOrigin,
+    sendsMail,
     close: lazy.close,
   };
 }

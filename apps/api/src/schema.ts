@@ -11,6 +11,7 @@ import './stores/schema.ts';
 import './hangar/schema.ts';
 import './books/schema.ts';
 import './owner/schema.ts';
+import './post/schema.ts';
 import './records/schema.ts';
 import './records/archive/schema.ts';
 import './programme/due-mutations.ts';

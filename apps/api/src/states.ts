@@ -6,6 +6,7 @@ import type {
   Choice,
   FindingClass,
   ItemEventKind,
+  MailEventKind,
   OrderEventKind,
   Prisma,
 } from '@fairlead/database';
@@ -178,4 +179,27 @@ export function invoiceState(invoice: {
 }): InvoiceState {
   if (!invoice.issuedAt) return 'draft';
   return invoice.creditNotes.length > 0 ? 'credited' : 'issued';
+}
+
+// ── Mail ──────────────────────────────────────────────────────────────────────
+export const mailStates = ['waits', 'sent', 'failed', 'kept', 'put_away'] as const;
+export type MailState = (typeof mailStates)[number];
+
+export const mailFacts = {
+  events: { orderBy: { seq: 'asc' }, select: { kind: true, at: true, words: true, nextAt: true } },
+} satisfies Prisma.MailSelect;
+
+/** The newest event speaks for a mail; before there is one it waits. */
+export function mailState({ events }: { events: readonly { kind: MailEventKind }[] }): MailState {
+  switch (events.at(-1)?.kind) {
+    case 'sent':
+    case 'kept':
+    case 'put_away':
+      return events.at(-1)?.kind as MailState;
+    case 'refused':
+    case 'given_up':
+      return 'failed';
+    default:
+      return 'waits';
+  }
 }

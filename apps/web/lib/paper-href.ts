@@ -6,6 +6,7 @@ type Paper =
   | 'entry'
   | 'invoice'
   | 'status'
+  | 'receipt'
   | 'purchase-order';
 
 /**

@@ -1,3 +1,11 @@
+export {
+  type AgeClass,
+  type Ages,
+  ageClass,
+  ageClasses,
+  ageing,
+  type OpenAmount,
+} from './ageing.ts';
 export { allocate } from './allocate.ts';
 export {
   formatAmount,
@@ -15,6 +23,7 @@ export { type BilledTimeRule, billedHours } from './billed-hours.ts';
 export { markedUp, suppliesFor } from './charges.ts';
 export { type CoreFacts, type CoreOwed, coreOwed } from './core-owed.ts';
 export { type Currency, currency, isCurrency, minorUnits } from './currency.ts';
+export { type DepositAccount, depositLeft, setDeposits } from './deposit.ts';
 export {
   type DocumentAdjustment,
   type DocumentLine,
@@ -31,6 +40,12 @@ export { type BillableWork, type ComposedInvoice, invoiceLines } from './invoice
 export { type Adjustment, lineNet, type PricedLine } from './line-net.ts';
 export { parseAmount } from './read-amount.ts';
 export { readDocument } from './read-document.ts';
+export {
+  type AccountEntry,
+  type StatedEntry,
+  type Statement,
+  statement,
+} from './statement.ts';
 export type { Unbilled } from './unbilled.ts';
 export type {
   AgreedLine,

@@ -69,6 +69,12 @@ const facts = [
   'tool_calibration',
   'torque_record',
   'compression_check',
+  'mail',
+  'mail_paper',
+  'mail_file',
+  'mail_event',
+  'deposit',
+  'deposit_refund',
   'audit',
   'chain_link',
 ];

@@ -68,10 +68,14 @@ export async function linkTo(shop: TestShop, input: Record<string, unknown>): Pr
 /** An order under way with an assessed finding, priced and sent, and a link to it. */
 export async function offeredFinding(shop: TestShop) {
   const { order, finding } = await makeFinding(shop);
-  const quote = await sentQuote(shop, {
-    findingId: gid('Finding', finding.id),
-    tasks: tasksOf(await makeTasks(shop, 1, { title: 'Replace the collector' })),
-  });
+  const quote = await sentQuote(
+    shop,
+    {
+      findingId: gid('Finding', finding.id),
+      tasks: tasksOf(await makeTasks(shop, 1, { title: 'Replace the collector' })),
+    },
+    'telephone',
+  );
   const link = await linkTo(shop, { orderId: gid('WorkOrder', order.id) });
   return { order, finding, quote, link };
 }

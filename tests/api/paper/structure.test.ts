@@ -1,3 +1,4 @@
+import { globalId } from '@fairlead/api/ids';
 import { DrawingSheet } from '@fairlead/api/paper/sheet';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
@@ -29,6 +30,16 @@ it('every paper is tagged whole, in reading order, with its words for pictures a
     await issuedInvoice(api, { lines: 40, title: 'Žižek’s Ωμέγα and Жанна’s relay, position' }),
     await purchaseDrafted(api, { lines: 60 }),
   ];
+  const deposit = await billed.shop.inside(async (tx) => {
+    const order = await tx.workOrder.findFirstOrThrow();
+    const { id: contactId } = await tx.contact.findFirstOrThrow();
+    return tx.deposit.create({
+      data: {
+        ...{ orderId: order.id, contactId, currency: 'USD', amountMinor: 5000n },
+        ...{ method: 'card', paidAt: new Date('2026-03-01T09:00:00Z') },
+      },
+    });
+  });
   for (const [shop, address] of [
     [quote.shop, `quote/${quote.quote.id}.pdf`],
     [cards.shop, `job-card/${cards.order}.pdf?paper=letter`],
@@ -36,6 +47,8 @@ it('every paper is tagged whole, in reading order, with its words for pictures a
     [entry.shop, `entry/${entry.id}.pdf?paper=sheet`],
     [listed.shop, `discrepancies/${listed.id}.pdf`],
     [billed.shop, `invoice/${billed.invoice.id}.pdf`],
+    [billed.shop, `receipt/${globalId('Deposit', deposit.id)}.pdf`],
+    [billed.shop, `statement/${globalId('Contact', deposit.contactId)}.pdf?from=2020-01-01`],
     [bought.shop, `purchase-order/${bought.id}.pdf`],
   ] as const) {
     const { status, bytes } = await print(api, shop, address);

@@ -208,12 +208,16 @@ export function makeFinding(
   });
 }
 
-/** A quote of one task, sent by e-mail. */
-export async function sentQuote(shop: TestShop, over: Input = {}): Promise<Quote> {
+/** A quote of one task, sent: by e-mail, which also makes a private link, unless said otherwise. */
+export async function sentQuote(
+  shop: TestShop,
+  over: Input = {},
+  channel: 'email' | 'telephone' = 'email',
+): Promise<Quote> {
   const input =
     over.tasks || over.packageId ? over : { tasks: tasksOf(await makeTasks(shop, 1)), ...over };
   const { id, newest } = quoted(await draft(shop, { ...forOwner(shop), ...input }));
-  return quoted(await send(shop, { quoteId: id, revision: newest.revision, channel: 'email' }));
+  return quoted(await send(shop, { quoteId: id, revision: newest.revision, channel }));
 }
 
 /** The owner's yes, read out on the telephone. */

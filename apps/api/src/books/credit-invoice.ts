@@ -1,6 +1,7 @@
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
+import { freeDeposits } from './set-deposits-against.ts';
 
 /**
  * Takes back an issued invoice whole, with a credit note of its own number and the same lines, negative. The order
@@ -63,6 +64,7 @@ export async function creditInvoice(
         netMinor: -line.netMinor,
       })),
     });
+    await freeDeposits(tx, { orderId, invoiceId: invoice.id, now, personId });
     // The last statement: until it commits, other invoices wait for their number.
     await tx.invoice.update({
       where: { id: note.id },

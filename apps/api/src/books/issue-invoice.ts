@@ -3,6 +3,7 @@ import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
 import { billOrder } from './bill-order.ts';
+import { setDepositsAgainst } from './set-deposits-against.ts';
 
 export interface IssueInvoiceInput {
   invoiceId: string;
@@ -56,6 +57,10 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
         'CONFLICT',
         `The draft says ${say(held.gross_minor)} and the work now comes to ${say(composed.grossMinor)}: draft it again and look at what changed.`,
       );
+    await setDepositsAgainst(tx, {
+      ...{ orderId: draft.orderId, invoiceId: draft.id, currency: code },
+      ...{ grossMinor: held.gross_minor, now: issuedAt, personId },
+    });
     // The last statement: until it commits, other invoices wait for their number.
     await tx.invoice.update({
       where: { id: draft.id },

@@ -3,9 +3,12 @@ import { counted } from '../counted.ts';
 import { keyOf } from '../ids.ts';
 import { creditInvoice } from './credit-invoice.ts';
 import { draftInvoice } from './draft-invoice.ts';
+import './account-schema.ts';
+import './deposit-schema.ts';
 import './invoice-types.ts';
 import { issueInvoice } from './issue-invoice.ts';
 import { recordPayment } from './record-payment.ts';
+import { sendInvoice } from './send-invoice.ts';
 
 const DraftInvoiceInput = builder.inputType('DraftInvoiceInput', {
   description: 'The order to bill.',
@@ -36,6 +39,10 @@ const RecordPaymentInput = builder.inputType('RecordPaymentInput', {
       description: 'A UUID that the page makes, so that a payment sent twice is one.',
     }),
   }),
+});
+const SendInvoiceInput = builder.inputType('SendInvoiceInput', {
+  description: 'The invoice or credit note to mail to who pays.',
+  fields: (t) => ({ invoiceId: t.id({ required: true, description: 'The issued invoice.' }) }),
 });
 const CreditInvoiceInput = builder.inputType('CreditInvoiceInput', {
   description: 'The invoice to take back, whole.',
@@ -105,6 +112,21 @@ builder.mutationFields((t) => ({
         clientEventId: clientEventId ?? null,
       });
       return context.read.invoice.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  sendInvoice: t.prismaField({
+    type: 'Mail',
+    errors: {},
+    description:
+      'Mails an issued invoice or credit note to who pays, with its PDF and, where there can be one, its e-invoice. For the front desk and the manager.',
+    args: {
+      input: t.arg({ type: SendInvoiceInput, required: true, description: 'Which invoice.' }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await sendInvoice(context, {
+        invoiceId: keyOf('Invoice', input.invoiceId, 'invoiceId'),
+      });
+      return context.read.mail.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),
   creditInvoice: t.prismaField({

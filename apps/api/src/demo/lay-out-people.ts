@@ -24,6 +24,7 @@ export async function layOutShop(tx: Tx, shopId: string, clock: DemoClock): Prom
       id: shopId,
       name: shop.name,
       place: shop.address.join(', '),
+      email: shop.email,
       ...columnsOf(shop.postalAddress),
       ...shop.registrations,
       timeZone: shop.timeZone,

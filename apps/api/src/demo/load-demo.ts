@@ -16,6 +16,7 @@ import { careActs, toolActs } from './care-story.ts';
 import { type DemoClock, demoClock } from './demo-clock.ts';
 import { findingActs } from './finding-story.ts';
 import { floorActs } from './floor-story.ts';
+import { keepMails } from './keep-mails.ts';
 import { Keys } from './keys.ts';
 import { layOutCatalogue } from './lay-out-catalogue.ts';
 import { layOutFleet } from './lay-out-fleet.ts';
@@ -161,6 +162,7 @@ async function fill(tx: Tx, { clock, now, uploadsDir, pictures }: Filling): Prom
       ...order.findings.flatMap((finding) => findingActs(order, finding, props)),
     ]),
   ]);
+  await keepMails(tx);
 }
 
 async function keepPictures(uploadsDir: string): Promise<Map<string, Picture>> {

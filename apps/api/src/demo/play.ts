@@ -57,6 +57,8 @@ function contextOf(
     roles: () => Promise.resolve(rolesOf(person)),
     now: () => at,
     uploadsDir,
+    webOrigin: '',
+    sendsMail: false,
     close: () => Promise.resolve(),
   };
 }

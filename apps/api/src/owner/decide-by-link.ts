@@ -5,6 +5,7 @@ import { notFound, Refused, refusalFrom } from '../errors.ts';
 import { keyOf } from '../ids.ts';
 import { takeDecision } from '../quoting/index.ts';
 import { shopKey } from '../shop-key.ts';
+import { mailDecision } from './mail-decision.ts';
 import { loadOffer, wordsOf } from './offers.ts';
 import { hashOf } from './secret.ts';
 
@@ -76,6 +77,8 @@ export async function decideByLink(
         });
         if (!open) throw new Refused('NOT_FOUND', 'This link was taken back or has run out.');
         const { contactId } = link;
+        const answers = () => tx.decision.count({ where: { revision: { quoteId } } });
+        const before = await answers();
         await takeDecision(
           tx,
           {
@@ -84,6 +87,8 @@ export async function decideByLink(
           },
           { now, recordedById: null, key },
         );
+        // The same answer sent twice is one answer, and is told of once.
+        if ((await answers()) > before) await mailDecision(tx, quoteId, now);
       },
     );
   } catch (error) {

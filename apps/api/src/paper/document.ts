@@ -16,7 +16,11 @@ export interface PaperKind {
   of: readonly [string, ...string[]];
   papers: readonly PaperName[];
   /** Reads all that it needs; drawing comes after, when the request's transaction is over. */
-  read(context: Context, id: string): Promise<ReadyToPrint>;
+  read(
+    context: Context,
+    id: string,
+    query?: Readonly<Record<string, unknown>>,
+  ): Promise<ReadyToPrint>;
 }
 
 export interface ReadyToPrint {

@@ -183,7 +183,10 @@ function drawAccount(sheet: DrawingSheet, invoice: Invoice, timeZone: string): v
             { cells: ['Worked beyond authority, not billed, net', money(invoice.beyond)] },
           ]),
       ...payments.map(({ amount, method, paidAt }) => ({
-        cells: [`Paid ${dayText(paidAt, timeZone)}, ${method}`, money(amount)],
+        cells: [
+          `${BigInt(amount) < 0n ? 'Freed' : 'Paid'} ${dayText(paidAt, timeZone)}, ${method}`,
+          money(amount),
+        ],
       })),
       {
         cells: [

@@ -3,15 +3,8 @@ import type { Express, Request } from 'express';
 import { allow, createContext, type Viewer } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { keyOf, parseGlobalId } from '../ids.ts';
-import { discrepanciesPaper } from './discrepancies.ts';
-import type { PaperKind } from './document.ts';
-import { entryPaper } from './entry.ts';
-import { invoicePaper } from './invoice.ts';
-import { jobCardPaper } from './job-card.ts';
-import { purchaseOrderPaper } from './purchase-order.ts';
-import { quotePaper } from './quote.ts';
+import { kinds, plainName } from './kinds.ts';
 import { paperAsked } from './sizes.ts';
-import { statusPaper } from './status.ts';
 
 export interface PaperParts {
   client: Client;
@@ -20,16 +13,6 @@ export interface PaperParts {
   webOrigin: string;
   now?: () => Date;
 }
-
-const kinds: Record<string, PaperKind> = {
-  quote: quotePaper,
-  'job-card': jobCardPaper,
-  discrepancies: discrepanciesPaper,
-  entry: entryPaper,
-  invoice: invoicePaper,
-  status: statusPaper,
-  'purchase-order': purchaseOrderPaper,
-};
 
 /** `GET /paper/:kind/:id.pdf?paper=a4|letter|sheet`: a document of the shop, for its people. */
 export function mountPaper(app: Express, parts: PaperParts): void {
@@ -48,7 +31,7 @@ export function mountPaper(app: Express, parts: PaperParts): void {
       const { typename } = parseGlobalId(id);
       if (!kind.of.includes(typename)) keyOf(kind.of[0], id, 'id');
       const paper = paperAsked(request.query['paper'], kind.papers);
-      const ready = await kind.read(context, id);
+      const ready = await kind.read(context, id, request.query);
       // Drawing takes long; no transaction waits for it.
       await context.close();
       const bytes = await ready.print({ paper, at: now(), uploadsDir, webOrigin });
@@ -56,7 +39,7 @@ export function mountPaper(app: Express, parts: PaperParts): void {
         .status(200)
         .set({
           'content-type': 'application/pdf',
-          'content-disposition': `inline; filename="${plain(ready.filename)}.pdf"`,
+          'content-disposition': `inline; filename="${plainName(ready.filename)}.pdf"`,
           'cache-control': 'no-store',
           'x-content-type-options': 'nosniff',
           'cross-origin-resource-policy': 'same-origin',
@@ -67,11 +50,3 @@ export function mountPaper(app: Express, parts: PaperParts): void {
     }
   });
 }
-
-/** A name that every system can keep: letters, digits and hyphens. */
-const plain = (name: string) =>
-  name
-    .normalize('NFKD')
-    .replace(/[^A-Za-z0-9-]+/g, '-')
-    .replace(/-{2,}/g, '-')
-    .slice(0, 100);

@@ -2,6 +2,7 @@ import type { BillingRounding, ShopStanding } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenQuantity, givenText } from '../given.ts';
+import { givenMailAddress } from '../mail-address.ts';
 import { type GivenAddress, givenAddress } from '../postal-address.ts';
 import { shopForChange } from './for-change.ts';
 import { givenRegistrations, type Registrations } from './given-registrations.ts';
@@ -13,6 +14,8 @@ export interface ChangeShopInput extends Registrations {
   place: string;
   /** Left out: stays as it is; null: none. */
   postalAddress?: GivenAddress | null | undefined;
+  /** Left out: stays as it is; null or nothing: none. */
+  email?: string | null | undefined;
   timeZone: string;
   currency: string;
   standing: ShopStanding;
@@ -31,6 +34,7 @@ export async function changeShop(context: Context, input: ChangeShopInput): Prom
     place: givenText(input.place, 'place', { least: 1, most: 300 }),
     ...(input.postalAddress !== undefined && givenAddress(input.postalAddress)),
     ...givenRegistrations(input),
+    ...(input.email !== undefined && { email: givenMailAddress(input.email, 'email') }),
     timeZone: givenTimeZone(input.timeZone),
     currency: givenCurrency(input.currency),
     standing: input.standing,

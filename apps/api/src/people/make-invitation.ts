@@ -1,6 +1,10 @@
 import { randomBytes } from 'node:crypto';
 import type { Tx } from '@fairlead/database';
+import type { SigningKey } from '@fairlead/proof';
 import { Refused } from '../errors.ts';
+import { sayMinute } from '../given.ts';
+import { newId } from '../new-id.ts';
+import { LINK, mailSecret, queueMail } from '../post/index.ts';
 import { secretHash } from './accept-invitation.ts';
 import { emailAddress } from './password.ts';
 
@@ -11,6 +15,11 @@ export interface MadeInvitation {
   email: string;
   path: string;
   expiresAt: Date;
+}
+
+export interface MailedBy {
+  personId: string;
+  key: SigningKey;
 }
 
 export function givenEmail(given: string): string {
@@ -30,8 +39,11 @@ export async function makeInvitation(
   person: { id: string; name: string },
   email: string,
   now: Date,
+  /** Given where the invitation is mailed too. */
+  mailed: MailedBy | null = null,
 ): Promise<MadeInvitation> {
-  const secret = randomBytes(24).toString('base64url');
+  const mailId = newId();
+  const secret = mailed ? mailSecret(mailed.key, mailId) : randomBytes(24).toString('base64url');
   const hash = Uint8Array.from(secretHash(secret));
   const expiresAt = new Date(now.getTime() + DAYS * 86_400_000);
   const [answer] = await tx.$queryRaw<
@@ -55,5 +67,44 @@ export async function makeInvitation(
       refusals[answer?.said ?? ''] ??
       new Refused('NOT_FOUND', 'There is no such person in this shop.')
     );
+  if (mailed)
+    await mailInvitation(tx, {
+      id: mailId,
+      person,
+      email,
+      now,
+      expiresAt,
+      personId: mailed.personId,
+    });
   return { email, path: `/invited#${secret}`, expiresAt };
+}
+
+async function mailInvitation(
+  tx: Tx,
+  mail: {
+    id: string;
+    person: { name: string };
+    email: string;
+    now: Date;
+    expiresAt: Date;
+    personId: string;
+  },
+): Promise<void> {
+  const { id, person, email, now, expiresAt, personId } = mail;
+  const shop = await tx.shop.findFirstOrThrow({ select: { name: true, place: true } });
+  await queueMail(tx, {
+    id,
+    to: { address: email, name: person.name },
+    subject: `${shop.name}: your sign-in`,
+    paragraphs: [
+      `${person.name}, ${shop.name} invites you. Choose a password of your own here; you will sign in as ${email}:`,
+      LINK,
+      `The address works once, and opens until ${sayMinute(expiresAt)}.`,
+      `${shop.name}\n${shop.place}`,
+    ],
+    link: 'invitation',
+    about: { words: `Invitation of ${person.name}` },
+    queuedById: personId,
+    now,
+  });
 }

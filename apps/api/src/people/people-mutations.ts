@@ -8,6 +8,7 @@ import { endCertificate } from './end-certificate.ts';
 import { invitePerson } from './invite-person.ts';
 import type { MadeInvitation } from './make-invitation.ts';
 import { setContactAddress } from './set-contact-address.ts';
+import { setContactEmail } from './set-contact-email.ts';
 import {
   AddCertificateInput,
   AddPersonInput,
@@ -16,6 +17,7 @@ import {
   InvitePersonInput,
   PersonAsReadInput,
   SetContactAddressInput,
+  SetContactEmailInput,
 } from './settings-inputs.ts';
 import { InvitationType } from './settings-types.ts';
 import { takeBackPerson } from './take-back-person.ts';
@@ -73,6 +75,21 @@ builder.mutationFields((t) => ({
       return context.read.contact.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),
+  setContactEmail: t.prismaField({
+    type: 'Contact',
+    errors: {},
+    description: "Sets where a contact's mail goes. For the front desk and the manager.",
+    args: {
+      input: t.arg({ type: SetContactEmailInput, required: true, description: 'Whose.' }),
+    },
+    resolve: async (query, _, { input: { contactId, email = null } }, context) => {
+      const id = await setContactEmail(context, {
+        contactId: keyOf('Contact', contactId, 'contactId'),
+        email,
+      });
+      return context.read.contact.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
   addPerson: t.field({
     type: AddedPerson,
     errors: {},
@@ -86,8 +103,12 @@ builder.mutationFields((t) => ({
     errors: {},
     description: 'Makes a new invitation for somebody who has no sign-in.',
     args: { input: t.arg({ type: InvitePersonInput, required: true, description: 'Whom.' }) },
-    resolve: (_, { input: { personId, email } }, context) =>
-      invitePerson(context, { personId: keyOf('Person', personId, 'personId'), email }),
+    resolve: (_, { input: { personId, email, byMail } }, context) =>
+      invitePerson(context, {
+        personId: keyOf('Person', personId, 'personId'),
+        email,
+        byMail: byMail ?? false,
+      }),
   }),
   changePerson: t.prismaField({
     type: 'Person',

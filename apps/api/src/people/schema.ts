@@ -68,6 +68,10 @@ export const ShopType = builder.prismaNode('Shop', {
       select: addressColumns,
       resolve: addressOf,
     }),
+    email: t.exposeString('email', {
+      nullable: true,
+      description: 'Where mail to the front desk goes, and answers to mail of the shop.',
+    }),
     vatNumber: t.exposeString('vatNumber', {
       nullable: true,
       description: 'Number of its VAT registration (EN 16931, BT-31).',

@@ -23,6 +23,7 @@ export const ChangeShopInput = builder.inputType('ChangeShopInput', {
       type: PostalAddressInput,
       description: `Where its post goes. ${stays}`,
     }),
+    email: t.string({ description: `Where mail to the front desk goes. ${stays}` }),
     vatNumber: t.string({ description: `With its country before it. ${stays}` }),
     taxNumber: t.string({ description: `Of another registration for tax. ${stays}` }),
     registrationNumber: t.string({ description: `Of the business itself. ${stays}` }),
@@ -67,6 +68,13 @@ export const SetContactAddressInput = builder.inputType('SetContactAddressInput'
     postalAddress: t.field({ type: PostalAddressInput, description: 'Left out: none any more.' }),
   }),
 });
+export const SetContactEmailInput = builder.inputType('SetContactEmailInput', {
+  description: "Where a contact's mail goes.",
+  fields: (t) => ({
+    contactId: t.id({ required: true, description: 'Whose.' }),
+    email: t.string({ description: 'One e-mail address; left out: none any more.' }),
+  }),
+});
 export const AddPersonInput = builder.inputType('AddPersonInput', {
   description: 'Somebody who begins to work here.',
   fields: (t) => ({
@@ -82,6 +90,7 @@ export const InvitePersonInput = builder.inputType('InvitePersonInput', {
   fields: (t) => ({
     personId: t.id({ required: true, description: 'Who.' }),
     email: t.string({ required: true, description: 'With which they will sign in.' }),
+    byMail: t.boolean({ description: 'Whether it is mailed to them too.' }),
   }),
 });
 export const ChangePersonInput = builder.inputType('ChangePersonInput', {

@@ -3,6 +3,6 @@
 export { type ContactStanding, contactStanding } from './contact-standing.ts';
 export { draftQuote } from './draft-quote.ts';
 export { withFindingsOf } from './likely-findings.ts';
-export { sayAmount } from './say-decision.ts';
+export { sayAmount, sayDecision } from './say-decision.ts';
 export { soldByTime } from './sold.ts';
 export { takeDecision } from './take-decision.ts';

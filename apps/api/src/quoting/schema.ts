@@ -140,7 +140,7 @@ builder.mutationFields((t) => ({
     type: 'Quote',
     errors: {},
     description:
-      'Records that the newest revision went to the owner. For the front desk and the manager.',
+      'Records that the newest revision went to the owner; by e-mail, it is mailed with its PDF and their private link. For the front desk and the manager.',
     args: {
       input: t.arg({
         type: SendQuoteInput,

@@ -1,7 +1,9 @@
 import type { Channel } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
+import { shopKey } from '../shop-key.ts';
 import { shopToday } from '../today.ts';
+import { mailQuote } from './mail-quote.ts';
 import { holdQuote, refuseStale, refuseUnjudged } from './newest-revision.ts';
 
 export interface SendQuoteInput {
@@ -10,12 +12,13 @@ export interface SendQuoteInput {
   channel: Channel;
 }
 
-/** Records that the newest revision went to the owner. Once: a second time answers the same. */
+/** Records that the newest revision went to the owner; by e-mail, it mails it. Once: a second time answers the same. */
 export async function sendQuote(
   context: Context,
   { quoteId, revision, channel }: SendQuoteInput,
 ): Promise<string> {
-  const { personId } = await allow(context, 'front_desk', 'manager');
+  const { personId, shopId } = await allow(context, 'front_desk', 'manager');
+  const key = channel === 'email' ? await shopKey(context.uploadsDir, shopId) : null;
   const today = await shopToday(context);
   return context.write(async (tx) => {
     // load
@@ -32,9 +35,11 @@ export async function sendQuote(
       );
 
     // save
+    const now = context.now();
     await tx.quoteSending.create({
-      data: { revisionId: quote.newest.id, sentAt: context.now(), sentById: personId, channel },
+      data: { revisionId: quote.newest.id, sentAt: now, sentById: personId, channel },
     });
+    if (key) await mailQuote(tx, quote, { personId, key, now });
     return quote.id;
   });
 }

@@ -8,7 +8,9 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { moneyText } from '../../lib/figures/money.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { AccountsList } from './accounts-list.tsx';
 import styles from './books.module.css';
+import { ForTheBookkeeper } from './for-the-bookkeeper.tsx';
 import { BooksDocument, OrdersToBillDocument } from './invoice-documents.ts';
 import { InvoiceList } from './invoice-list.tsx';
 import { ToBillList, toBill } from './to-bill-list.tsx';
@@ -80,6 +82,7 @@ export function BooksSheet() {
             orders={released}
             currency={shop.currency}
           />
+          <AccountsList />
           <InvoiceList invoices={invoices} shop={shop} />
           {books.hasNextPage ? (
             <div>
@@ -98,6 +101,7 @@ export function BooksSheet() {
             orders={waiting.filter(({ state }) => state !== 'released')}
             currency={shop.currency}
           />
+          <ForTheBookkeeper shop={shop} />
         </div>
       ) : problem ? (
         <NoAnswer

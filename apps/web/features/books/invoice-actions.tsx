@@ -15,9 +15,10 @@ import { EInvoiceNeeds } from './e-invoice-needs.tsx';
 import { CreditInvoiceDocument, DraftInvoiceDocument, type Invoice } from './invoice-documents.ts';
 import { invoiceHref, invoiceName } from './invoice-words.ts';
 import { IssueForm } from './issue-form.tsx';
+import { MailInvoice } from './mail-invoice.tsx';
 import { PaymentForm } from './payment-form.tsx';
 
-type Open = 'issue' | 'pay' | 'credit' | 'address' | null;
+type Open = 'issue' | 'pay' | 'credit' | 'address' | 'mail' | null;
 
 /** What can be done with an invoice in its state. Nothing here is printed. */
 export function InvoiceActions({
@@ -91,6 +92,7 @@ export function InvoiceActions({
             {draft ? 'Draft again' : 'Bill the order again'}
           </Button>
         ) : null}
+        {draft ? null : way('mail', 'Send by e-mail', 'outline')}
         {stands ? way('credit', 'Credit', 'outline') : null}
         {draft ? way('address', 'Payer’s address', 'outline') : null}
         <Button onClick={() => window.print()}>Print</Button>
@@ -120,6 +122,7 @@ export function InvoiceActions({
           }}
         />
       ) : null}
+      {open === 'mail' ? <MailInvoice invoice={invoice} onBack={close} /> : null}
       {open === 'pay' ? (
         <PaymentForm
           invoice={invoice}

@@ -199,6 +199,21 @@ export const SetContactAddressDocument = graphql(`
   }
 `);
 
+export const SendInvoiceDocument = graphql(`
+  mutation SendInvoice($input: SendInvoiceInput!) {
+    sendInvoice(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Mail {
+        id
+        to
+      }
+    }
+  }
+`);
+
 export const DraftInvoiceDocument = graphql(`
   mutation DraftInvoice($input: DraftInvoiceInput!) {
     draftInvoice(input: $input) {

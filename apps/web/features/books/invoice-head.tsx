@@ -16,7 +16,9 @@ export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer[
       </div>
       <div>
         <h2>To</h2>
-        <p>{contact.name}</p>
+        <p>
+          <a href={`/books/accounts/${contact.id}`}>{contact.name}</a>
+        </p>
         {contact.email === null ? null : <p className={styles.second}>{contact.email}</p>}
         {contact.phone === null ? null : <p className={styles.second}>{contact.phone}</p>}
       </div>

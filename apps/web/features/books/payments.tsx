@@ -28,7 +28,7 @@ export function Payments({ invoice, timeZone }: { invoice: Invoice; timeZone: st
         ...payments.map(({ id, method, paidAt, amount }) => ({
           key: id,
           cells: {
-            what: `Paid, ${method}`,
+            what: `${BigInt(amount) < 0n ? 'Freed' : 'Paid'}, ${method}`,
             date: <Day at={paidAt} timeZone={timeZone} />,
             amount: money(-BigInt(amount)),
           },

@@ -60,7 +60,7 @@ export function AddPersonForm({
         label="E-mail address"
         type="email"
         autoComplete="off"
-        hint="They sign in with it. Left empty, they have no way in yet. No mail is sent: you get a link to give them."
+        hint="They sign in with it. Left empty, they have no way in yet. You get a link to give them."
         value={email}
         wrong={adding.about('email')}
         onChange={(event) => setEmail(event.currentTarget.value)}

@@ -28,6 +28,7 @@ export const ShopSheetDocument = graphql(`
             postcode
             country
           }
+          email
           vatNumber
           taxNumber
           registrationNumber

@@ -26,6 +26,7 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
     name: shop.name,
     place: shop.place,
     ...typedAddress(shop.postalAddress),
+    email: shop.email ?? '',
     vatNumber: shop.vatNumber ?? '',
     taxNumber: shop.taxNumber ?? '',
     registrationNumber: shop.registrationNumber ?? '',
@@ -103,6 +104,18 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
         {text('timeZone', 'Time zone')}
         <div className={styles.whole}>{longText('place', 'Place')}</div>
         <AddressFields typed={typed} onType={set} wrong={saving.about} hint={meanwhile} />
+        <Field
+          label="E-mail of the front desk"
+          type="email"
+          autoComplete="off"
+          value={typed.email}
+          hint={
+            meanwhile('email') ??
+            'Answers to the shop’s mail go there, and news of owners’ answers.'
+          }
+          wrong={saving.about('email')}
+          onChange={(event) => set({ email: event.currentTarget.value })}
+        />
         {registered('registrationNumber', 'Legal registration', 'An e-invoice needs this or VAT.')}
         {registered('vatNumber', 'VAT number', 'With its country’s two letters before it.')}
         {registered('taxNumber', 'Other tax registration', 'Where there is no VAT number.')}

@@ -28,8 +28,9 @@ export function WayInPart({
   const [email, setEmail] = useState(signIn?.email ?? '');
   const asRead = { personId: person.id, expectedVersion: person.version };
   const inviting = useSetting(
-    async () =>
-      (await request(InvitePersonDocument, { input: { personId: person.id, email } })).invitePerson,
+    async (byMail: boolean) =>
+      (await request(InvitePersonDocument, { input: { personId: person.id, email, byMail } }))
+        .invitePerson,
     (said) => {
       if (said.__typename === 'Invitation') onInvited({ ...said, name: person.name });
     },
@@ -43,7 +44,7 @@ export function WayInPart({
   const sentence = leaving.sentence ?? back.sentence;
   function invite(event: FormEvent) {
     event.preventDefault();
-    inviting.go(undefined);
+    inviting.go(false);
   }
   return (
     <div className={styles.wayIn}>
@@ -56,7 +57,7 @@ export function WayInPart({
             autoComplete="off"
             hint={
               signIn === null
-                ? 'You get a link to give them; no mail is sent.'
+                ? 'You get a link to give them; it can be mailed to them too.'
                 : 'A new link takes the earlier one back.'
             }
             value={email}
@@ -66,6 +67,12 @@ export function WayInPart({
           <div className={styles.ways}>
             <Button type="submit" busy={inviting.busy ? 'Making a link' : undefined}>
               {signIn === null ? 'Make an invitation' : 'Make a new link'}
+            </Button>
+            <Button
+              disabled={inviting.busy || email.trim() === ''}
+              onClick={() => inviting.go(true)}
+            >
+              Make it and mail it
             </Button>
           </div>
         </form>

@@ -14,6 +14,7 @@ import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { commonScale } from '../../lib/figures/quantity.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import { PromisesKept } from '../hangar/promises-kept.tsx';
+import { MailsFailed } from '../post/mails-failed.tsx';
 import { ClocksLine } from '../work/ClocksLine.tsx';
 import { DeskOrders } from './desk-orders.tsx';
 import styles from './desk-sheet.module.css';
@@ -59,10 +60,14 @@ export function DeskSheet() {
     >
       <div className={styles.parts}>
         <div data-screen-only="">
-          <ButtonLink kind="primary" href="/desk/quotes/new">
-            New quote
-          </ButtonLink>
+          <div className={styles.ways}>
+            <ButtonLink kind="primary" href="/desk/quotes/new">
+              New quote
+            </ButtonLink>
+            <ButtonLink href="/desk/post">Post</ButtonLink>
+          </div>
         </div>
+        <MailsFailed />
         <ClocksLine />
         {problem !== null ? (
           <NoAnswer

@@ -72,8 +72,9 @@ export function KeepStrip({
         </Button>
       </div>
       <p className={styles.hint}>
-        Ctrl and Enter send from anywhere on the sheet. Sending records that the owner has it;
-        nothing is mailed from here, so read it out, hand it over or print it.
+        Ctrl and Enter send from anywhere on the sheet. Sending records that the owner has it. By
+        e-mail it is mailed, with its PDF and a private link; otherwise read it out, hand it over or
+        print it.
       </p>
     </section>
   );

@@ -13,6 +13,7 @@ import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { Deposits } from '../books/deposits.tsx';
 import { OrderPromise } from '../hangar/order-promise.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
 import { OrderStores } from '../stores/order-stores.tsx';
@@ -63,6 +64,16 @@ export function OrderSheet({ id }: { id: string }) {
   );
 }
 
+/** Whose money a deposit may be: whoever pays for the aircraft first. */
+function payersOf({ aircraft }: OrderData) {
+  const first = aircraft.contacts.toSorted(
+    (one, other) => Number(other.capacity === 'payer') - Number(one.capacity === 'payer'),
+  );
+  return [...new Map(first.map(({ contact }) => [contact.id, contact.name]))].map(
+    ([value, words]) => ({ value, words }),
+  );
+}
+
 function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
   const { timeZone, currency } = viewer.shop;
   const { aircraft, findings } = order;
@@ -101,6 +112,12 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
       <div className={styles.columns}>
         <div className={styles.stack}>
           <OrderAccount order={order} currency={currency} />
+          <Deposits
+            orderId={order.id}
+            payers={payersOf(order)}
+            over={order.state === 'closed' || order.state === 'cancelled'}
+            shop={viewer.shop}
+          />
           {arrived === undefined ? null : <Arrival order={order} timeZone={timeZone} />}
         </div>
         <Silhouette

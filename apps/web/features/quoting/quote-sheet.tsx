@@ -159,7 +159,12 @@ function Next({ quote, newest }: { quote: QuoteSheetData; newest: RevisionData }
   return (
     <section className={styles.part} data-screen-only="" aria-label="What comes next">
       {quote.state === 'draft' ? (
-        <SendAgain quoteId={quote.id} revision={newest.revision} expiresOn={newest.expiresOn} />
+        <SendAgain
+          quoteId={quote.id}
+          revision={newest.revision}
+          expiresOn={newest.expiresOn}
+          contact={quote.contact}
+        />
       ) : null}
       {quote.state === 'sent' ? <RecordAnswer quote={quote} newest={newest} /> : null}
       {quote.state === 'lapsed' ? (

@@ -7,6 +7,7 @@ import { Select } from '../../components/Field.tsx';
 import type { Channel, SendQuoteInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { calendarDateText } from '../../lib/figures/dates.ts';
+import { ContactEmail } from '../post/contact-email.tsx';
 import { SendQuoteDocument } from './quote-mutations.ts';
 import styles from './quote-sheet.module.css';
 import { deskChannels } from './quote-words.ts';
@@ -17,10 +18,12 @@ export function SendAgain({
   quoteId,
   revision,
   expiresOn,
+  contact,
 }: {
   quoteId: string;
   revision: number;
   expiresOn: string;
+  contact: { id: string; name: string; email: string | null };
 }) {
   const [channel, setChannel] = useState<Channel>('telephone');
   const send = useDoing(
@@ -47,9 +50,12 @@ export function SendAgain({
           Send
         </Button>
       </div>
+      {channel === 'email' ? <ContactEmail contact={contact} /> : null}
       <p className={styles.quiet}>
-        It holds until {calendarDateText(expiresOn)}. Sending records that the owner has it; nothing
-        is mailed from here, so read it out, hand it over or print it.
+        It holds until {calendarDateText(expiresOn)}. Sending records that the owner has it.{' '}
+        {channel === 'email'
+          ? 'It is mailed to them with its PDF and a private link to their page; what became of the mail is in the Post.'
+          : 'Nothing is mailed: read it out, hand it over or print it.'}
       </p>
     </>
   );
