@@ -13,6 +13,7 @@ export interface VisitItem {
   initialled?: boolean;
   second?: boolean;
   quoteLineId?: string;
+  taskId?: string | null;
   /** Clocked by the mechanic, seconds. */
   seconds?: number;
 }

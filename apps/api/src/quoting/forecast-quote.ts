@@ -1,7 +1,8 @@
 import type { Context } from '../context.ts';
 import type { OfferToPromise } from '../hangar/index.ts';
 import { type ComposedRevision, composeRevision } from './compose-revision.ts';
-import { loadOffer, type OfferInput } from './load-offer.ts';
+import { loadOffer } from './load-offer.ts';
+import type { OfferInput } from './offer-input.ts';
 import { promisedOf } from './promised-offer.ts';
 
 /** What a draft would say, and what it would promise. */

@@ -4,23 +4,13 @@ import { notFound, Refused } from '../errors.ts';
 import type { ShopModel } from '../hindsight/index.ts';
 import { orderFacts, orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
-import type { WantedCharge } from './charges.ts';
 import type { Offered } from './compose-revision.ts';
 import { estimateTasks } from './estimate-tasks.ts';
 import { likelyWork } from './likely-findings.ts';
+import type { OfferInput } from './offer-input.ts';
 import { type PriceList, priceList } from './price-list.ts';
 import { refuseUnlikely } from './refuse-unlikely.ts';
-import { BY_TIME, type WantedTask } from './sold.ts';
-
-/** What somebody wants quoted: keys, not yet known to exist. */
-export interface OfferInput {
-  aircraftId: string;
-  packageId: string | null;
-  findingId: string | null;
-  tasks: readonly WantedTask[];
-  parts: readonly { partId: string; quantity: string }[];
-  charges: readonly WantedCharge[];
-}
+import { BY_TIME } from './sold.ts';
 
 export interface Offer {
   aircraft: { id: string; registration: string };

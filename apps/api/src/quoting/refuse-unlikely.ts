@@ -1,6 +1,6 @@
 import type { Pricing } from '@fairlead/database';
 import { Refused } from '../errors.ts';
-import type { OfferInput } from './load-offer.ts';
+import type { OfferInput } from './offer-input.ts';
 
 /** Minor units. */
 const MOST_PRICE = 1_000_000_000_00n;

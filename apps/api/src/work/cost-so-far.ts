@@ -116,19 +116,20 @@ export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): 
     if (amount === null) return null;
     amounts.push(amount);
   }
-  return sumOf([
-    ...fixedPrices.values(),
-    ...amounts,
-    ...items.flatMap((item) =>
-      partsOf(item, price.currency).flatMap(({ quoted, amount }) =>
-        // Parts that nobody quoted are within a price not to be exceeded.
-        quoted || isLimited(item) === false ? [amount] : [],
-      ),
-    ),
-  ]);
+  return sumOf([...fixedPrices.values(), ...amounts, partsIssued(items, price.currency)]);
 }
 
 type Item = CostFacts['items'][number];
+
+/** Parts issued and not returned; those that nobody quoted are within a price not to be exceeded, where there is one. */
+export const partsIssued = (items: readonly Item[], currency: Currency): Minor =>
+  sumOf(
+    items.flatMap((item) =>
+      partsOf(item, currency).flatMap(({ quoted, amount }) =>
+        quoted || !isLimited(item) ? [amount] : [],
+      ),
+    ),
+  );
 
 /** Items that one line of the quote pays for, together; one that nobody quoted by itself. */
 export function byLine(items: readonly Item[]): Item[][] {
@@ -142,6 +143,31 @@ export function byLine(items: readonly Item[]): Item[][] {
 
 const isLimited = ({ quoteLine }: Item): boolean => (quoteLine?.limitMinor ?? null) !== null;
 
+/** The rate of a line, or today's for work that nobody quoted; null where the shop has none. */
+export const rateOf = (together: readonly Item[], { labourRate }: PriceOfWork): string | null =>
+  together[0]?.quoteLine?.unitPrice.toString() ?? labourRate;
+
+/** The clocked time of a line at its rate, rounded once; null where time was clocked and there is no rate. */
+export function labourOf(together: readonly Item[], price: PriceOfWork, now: Date): Minor | null {
+  const seconds = together
+    .flatMap(({ stretches }) => stretches)
+    .reduce((sum, stretch) => sum + secondsOf(stretch, now), 0);
+  const rate = rateOf(together, price);
+  if (seconds > 0 && rate === null) return null;
+  return lineNet(
+    { quantity: billedHours(seconds, price.rule), unitPrice: rate ?? '0' },
+    price.currency,
+  );
+}
+
+/** Parts that nobody quoted, which a price not to be exceeded has in it. */
+export const partsBeside = (together: readonly Item[], currency: Currency): Minor =>
+  sumOf(
+    together
+      .flatMap((item) => partsOf(item, currency))
+      .flatMap(({ quoted, amount }) => (quoted ? [] : [amount])),
+  );
+
 /**
  * The clocked time of a line at its rate, or of work without a quote at today's; null where there is none. With its own
  * parts, and no more than its limit, where the line has one.
@@ -151,27 +177,17 @@ export function amountWorked(
   price: PriceOfWork,
   now: Date,
 ): Minor | null {
-  const seconds = together
-    .flatMap(({ stretches }) => stretches)
-    .reduce((sum, stretch) => sum + secondsOf(stretch, now), 0);
-  const line = together[0]?.quoteLine;
-  const rate = line ? line.unitPrice.toString() : price.labourRate;
-  if (seconds > 0 && rate === null) return null;
-  const labour = lineNet(
-    { quantity: billedHours(seconds, price.rule), unitPrice: rate ?? '0' },
-    price.currency,
-  );
-  const limit = line?.limitMinor ?? null;
-  if (limit === null) return labour;
-  const beside = together
-    .flatMap((item) => partsOf(item, price.currency))
-    .flatMap(({ quoted, amount }) => (quoted ? [] : [amount]));
-  const all = sumOf([labour, ...beside]);
+  const labour = labourOf(together, price, now);
+  const limit = together[0]?.quoteLine?.limitMinor ?? null;
+  if (labour === null || limit === null) return labour;
+  const all = sumOf([labour, partsBeside(together, price.currency)]);
   return all < limit ? all : minor(limit);
 }
 
 /** What is firm once work on a line has begun: its own price with the flat one over it, and what its quote charges besides. */
-const firmWith = (line: NonNullable<Item['quoteLine']>): { id: string; likelyMinor: bigint }[] => [
+export const firmWith = (
+  line: NonNullable<Item['quoteLine']>,
+): { id: string; likelyMinor: bigint }[] => [
   ...(line.pricing === 'fixed' ? [line] : []),
   ...line.revision.lines.filter(
     ({ pricing, partId, charge }) =>
@@ -203,7 +219,7 @@ function partsOf(
 }
 
 /** Quantities are kept with three decimals. */
-function inThousandths(quantity: Exact): bigint {
+export function inThousandths(quantity: Exact): bigint {
   const [, sign = '', whole = '0', decimals = ''] =
     /^(-?)(\d+)(?:\.(\d{1,3}))?$/.exec(quantity.toString()) ?? [];
   return BigInt(`${sign}${whole}${decimals.padEnd(3, '0')}`);

@@ -3,7 +3,9 @@ import { withinAgreed } from '@fairlead/money';
 import { builder } from '../builder.ts';
 import { itemFacts, orderState, type orderStates } from '../states.ts';
 import { type CostStep, costAhead } from './cost-ahead.ts';
+import { type AmountSpread, completionFacts } from './cost-at-completion.ts';
 import { costFacts, costSoFar } from './cost-so-far.ts';
+import { forecastCost } from './forecast-cost.ts';
 import { priceOfWork } from './price-of-work.ts';
 import { agreedFacts, agreedOf } from './queries.ts';
 
@@ -60,6 +62,16 @@ const CostStepType = builder.objectRef<CostStep>('CostStep').implement({
   fields: (t) => ({
     at: t.expose('at', { type: 'DateTime', description: 'From when.' }),
     cost: t.expose('cost', { type: 'Minor', description: 'What it then comes to, net.' }),
+  }),
+});
+
+const AmountSpreadType = builder.objectRef<AmountSpread>('AmountSpread').implement({
+  description: 'An amount that is not known yet, net.',
+  fields: (t) => ({
+    p10: t.expose('p10', { type: 'Minor', description: 'One in ten comes out under this.' }),
+    p50: t.expose('p50', { type: 'Minor', description: 'As likely over as under.' }),
+    p80: t.expose('p80', { type: 'Minor', description: 'Eight in ten come out under this.' }),
+    p90: t.expose('p90', { type: 'Minor', description: 'Nine in ten come out under this.' }),
   }),
 });
 
@@ -141,6 +153,14 @@ builder.prismaNode('WorkOrder', {
       select: costFacts,
       resolve: async (order, _, context) =>
         costAhead(order, await priceOfWork(context), context.now()),
+    }),
+    costAtCompletion: t.field({
+      type: AmountSpreadType,
+      nullable: true,
+      description:
+        'What it comes to when all that is left of it is done, net, from the hours left given those clocked already. Findings that nobody agreed to yet come on top. Null: nothing is left to do, or there is no labour rate for today.',
+      select: completionFacts,
+      resolve: (order, _, context) => forecastCost(context, order),
     }),
     beyondAuthority: t.field({
       type: 'Minor',

@@ -1,11 +1,13 @@
-import { Money } from '../../components/Figure.tsx';
+import { Figure, Money } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
+import { roundMoneyText } from '../../lib/figures/money.ts';
 import type { OrderData } from './order-documents.ts';
 import styles from './order-sheet.module.css';
 import { quoteMarks } from './quote-words.ts';
 
 /** What was agreed, what the work has come to, and what is past the owner's yes. */
 export function OrderAccount({ order, currency }: { order: OrderData; currency: string }) {
+  const ahead = order.costAtCompletion;
   const beyond = order.beyondAuthority === null ? null : BigInt(order.beyondAuthority);
   return (
     <PartsList
@@ -46,6 +48,18 @@ export function OrderAccount({ order, currency }: { order: OrderData; currency: 
               ),
           },
         },
+        ...(ahead === null
+          ? []
+          : [
+              {
+                key: 'ahead',
+                cells: {
+                  what: 'Done, as it stands now, it likely comes to',
+                  amount: <Figure text={roundMoneyText(BigInt(ahead.p50), currency)} places={2} />,
+                },
+                note: aheadWords(ahead, order.agreed, currency),
+              },
+            ]),
         ...(beyond === null || beyond === 0n
           ? []
           : [
@@ -68,6 +82,17 @@ export function OrderAccount({ order, currency }: { order: OrderData; currency: 
       ]}
     />
   );
+}
+
+/** The range at its end, and whether the owner has to be asked before it is reached. */
+function aheadWords(
+  { p10, p90 }: NonNullable<OrderData['costAtCompletion']>,
+  agreed: string,
+  currency: string,
+): string {
+  const range = `${roundMoneyText(BigInt(p10), currency)} to ${roundMoneyText(BigInt(p90), currency)} in eight of ten, from the hours left given those clocked`;
+  if (BigInt(p90) <= BigInt(agreed)) return range;
+  return `${range}; ask the owner before it passes what was agreed`;
 }
 
 function ceilingOf(

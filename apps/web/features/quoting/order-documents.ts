@@ -17,6 +17,12 @@ export const OrderSheetDocument = graphql(`
         openedAt
         agreed
         costSoFar
+        costAtCompletion {
+          p10
+          p50
+          p80
+          p90
+        }
         beyondAuthority
         promise {
           ...PromiseShown

@@ -1,0 +1,40 @@
+import { drawItems, hoursLeft, packageItems } from '@fairlead/labour';
+import type { Context } from '../context.ts';
+import { askedOfItem, modelInForce } from '../hindsight/index.ts';
+import {
+  type AmountSpread,
+  type CompletionFacts,
+  costAtCompletion,
+  isOpen,
+} from './cost-at-completion.ts';
+import { priceOfWork } from './price-of-work.ts';
+import { secondsOf } from './stretches.ts';
+
+const SEED = 1;
+/** A quantile of so many draws is known to about a hundredth. */
+const DRAWS = 4000;
+
+/**
+ * Foretells what an order comes to when it is done: the hours left of each open item, given those clocked on it already, by
+ * the model in force, with what items share kept shared.
+ *
+ * @returns null where nothing is left to do, or no rate is known
+ */
+export async function forecastCost(
+  context: Context,
+  order: CompletionFacts,
+): Promise<AmountSpread | null> {
+  const open = order.items.filter(isOpen);
+  if (open.length === 0) return null;
+  const now = context.now();
+  const { predictor } = await modelInForce(context.read);
+  const estimates = open.map((item) => predictor.estimate(askedOfItem(item, order.aircraft)));
+  const items = packageItems(estimates);
+  const left = new Map<string, Float64Array>();
+  drawItems(items, { seed: SEED, draws: DRAWS }, (index, drawn) => {
+    const { id, stretches } = open[index]!;
+    const clocked = stretches.reduce((sum, stretch) => sum + secondsOf(stretch, now), 0) / 3600;
+    left.set(id, hoursLeft(items[index]!.predictive, drawn, clocked));
+  });
+  return costAtCompletion(order, await priceOfWork(context), left, { draws: DRAWS, now });
+}
