@@ -14,6 +14,7 @@ export const differenceFacts = {
       quotes: {
         orderBy: { number: 'asc' },
         select: {
+          id: true,
           title: true,
           findingId: true,
           revisions: {
@@ -46,6 +47,7 @@ export interface DifferenceFacts {
   }[];
   order: {
     quotes: readonly {
+      id: string;
       title: string;
       findingId: string | null;
       revisions: readonly {
@@ -61,12 +63,14 @@ export interface DifferenceStep {
   kind: 'whole' | 'scope_added' | 'labour' | 'parts' | 'not_quoted' | 'held_back';
   title: string;
   amount: bigint;
+  /** What it rests on: an offer as a whole, a line of one, or a line of the invoice by its place among them. */
+  of: { quoteId: string } | { quoteLineId: string } | { invoiceLine: number };
 }
 
 const accepted = ({ order }: DifferenceFacts) =>
-  order.quotes.flatMap(({ title, findingId, revisions: [newest] }) =>
+  order.quotes.flatMap(({ id: quoteId, title, findingId, revisions: [newest] }) =>
     newest?.decisions.some(({ choice }) => choice === 'go_ahead')
-      ? [{ title, added: findingId !== null, ...newest }]
+      ? [{ quoteId, title, added: findingId !== null, ...newest }]
       : [],
   );
 
@@ -86,57 +90,75 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
   const quotes = accepted(invoice);
   const quoted = new Set(quotes.flatMap(({ lines }) => lines.map(({ id }) => id)));
   const billed = invoice.lines.filter(({ unit }) => unit !== HELD);
-  const steps = quotes.flatMap(({ title, added, likelyMinor, lines }): DifferenceStep[] => {
-    const oneByOne = sum(lines.map((line) => line.likelyMinor));
-    const first: DifferenceStep = added
-      ? { kind: 'scope_added', title: `${title}: added with your agreement`, amount: oneByOne }
-      : {
-          kind: 'whole',
-          title: `${title}: its lines one by one, against the likely sum of the whole`,
-          amount: oneByOne - likelyMinor,
-        };
-    return [
-      first,
-      ...lines.flatMap((line) => {
-        const own = billed.filter(({ quoteLineId }) => quoteLineId === line.id);
-        const parts =
-          sum(own.filter(({ lotId }) => lotId !== null).map(({ netMinor }) => netMinor)) -
-          (line.partId ? line.likelyMinor : 0n);
-        const labour =
-          sum(own.filter(({ lotId }) => lotId === null).map(({ netMinor }) => netMinor)) -
-          (line.partId ? 0n : line.likelyMinor);
-        return [
-          {
-            kind: 'labour' as const,
-            title: `${line.title}: ${labour > 0n ? 'more' : 'less'} labour than was likely`,
-            amount: labour,
-          },
-          {
-            kind: 'parts' as const,
-            title: line.partId
-              ? `${line.title}: ${parts > 0n ? 'more' : 'less'} than quoted`
-              : `${line.title}: parts that were not quoted`,
-            amount: parts,
-          },
-        ];
-      }),
-    ];
-  });
-  const unquoted = billed.filter(
-    ({ quoteLineId }) => quoteLineId === null || !quoted.has(quoteLineId),
+  const steps = quotes.flatMap(
+    ({ quoteId, title, added, likelyMinor, lines }): DifferenceStep[] => {
+      const of = { quoteId };
+      const oneByOne = sum(lines.map((line) => line.likelyMinor));
+      const first: DifferenceStep = added
+        ? {
+            kind: 'scope_added',
+            title: `${title}: added with your agreement`,
+            amount: oneByOne,
+            of,
+          }
+        : {
+            kind: 'whole',
+            title: `${title}: its lines one by one, against the likely sum of the whole`,
+            amount: oneByOne - likelyMinor,
+            of,
+          };
+      return [
+        first,
+        ...lines.flatMap((line) => {
+          const own = billed.filter(({ quoteLineId }) => quoteLineId === line.id);
+          const parts =
+            sum(own.filter(({ lotId }) => lotId !== null).map(({ netMinor }) => netMinor)) -
+            (line.partId ? line.likelyMinor : 0n);
+          const labour =
+            sum(own.filter(({ lotId }) => lotId === null).map(({ netMinor }) => netMinor)) -
+            (line.partId ? 0n : line.likelyMinor);
+          return [
+            {
+              kind: 'labour' as const,
+              title: `${line.title}: ${labour > 0n ? 'more' : 'less'} labour than was likely`,
+              amount: labour,
+              of: { quoteLineId: line.id },
+            },
+            {
+              kind: 'parts' as const,
+              title: line.partId
+                ? `${line.title}: ${parts > 0n ? 'more' : 'less'} than quoted`
+                : `${line.title}: parts that were not quoted`,
+              amount: parts,
+              of: { quoteLineId: line.id },
+            },
+          ];
+        }),
+      ];
+    },
   );
-  const held = invoice.lines.filter(({ unit }) => unit === HELD);
+  const placed = invoice.lines.map((line, invoiceLine) => ({ ...line, of: { invoiceLine } }));
+  const unquoted = placed.filter(
+    ({ unit, quoteLineId }) => unit !== HELD && (quoteLineId === null || !quoted.has(quoteLineId)),
+  );
+  const held = placed.filter(({ unit }) => unit === HELD);
   return [
     ...steps,
     ...unquoted.map(
-      ({ title, netMinor }): DifferenceStep => ({
+      ({ title, netMinor, of }): DifferenceStep => ({
         kind: 'not_quoted',
         title: `${title}: not in the quote`,
         amount: netMinor,
+        of,
       }),
     ),
     ...held.map(
-      ({ title, netMinor }): DifferenceStep => ({ kind: 'held_back', title, amount: netMinor }),
+      ({ title, netMinor, of }): DifferenceStep => ({
+        kind: 'held_back',
+        title,
+        amount: netMinor,
+        of,
+      }),
     ),
   ].filter(({ amount }) => amount !== 0n);
 }

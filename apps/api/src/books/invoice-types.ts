@@ -3,6 +3,7 @@ import { builder } from '../builder.ts';
 import { chainHash } from '../evidence.ts';
 import { invoiceFacts, invoiceState, type invoiceStates } from '../states.ts';
 import { type DifferenceStep, differenceFacts, differenceOf, quotedOf } from './difference.ts';
+import { differenceEvidence } from './difference-evidence.ts';
 import { issuedDocument } from './issued-document.ts';
 import { owedFacts, owedOf, paidOf } from './owed.ts';
 
@@ -38,6 +39,16 @@ const Step = builder.objectRef<DifferenceStep>('DifferenceStep').implement({
     amount: t.expose('amount', {
       type: 'Minor',
       description: 'What it adds; below 0 where it takes off.',
+    }),
+  }),
+});
+
+const StepEvidence = builder.objectRef<string[]>('StepEvidence').implement({
+  description: 'What a step from what was quoted to what is billed rests on.',
+  fields: (t) => ({
+    sentences: t.stringList({
+      description: 'Each answer, time or lot; empty where there is none.',
+      resolve: (sentences) => sentences,
     }),
   }),
 });
@@ -128,6 +139,16 @@ builder.prismaNode('Invoice', {
       description: 'From quoted to net, step by step; the steps add up exactly.',
       select: differenceFacts,
       resolve: differenceOf,
+    }),
+    differenceEvidence: t.field({
+      type: [StepEvidence],
+      description:
+        'What each step rests on, in the order of the steps: answers, times and lots. For the front desk and the manager; none for others.',
+      select: { id: true },
+      resolve: async ({ id }, _, context) =>
+        (await context.roles()).some((role) => role === 'front_desk' || role === 'manager')
+          ? differenceEvidence(context.read, id)
+          : [],
     }),
     eInvoiceLacks: t.stringList({
       description:

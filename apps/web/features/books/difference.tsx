@@ -1,5 +1,7 @@
 import { ChainDimension } from '../../components/ChainDimension.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { More } from '../../components/More.tsx';
+import { moneyText } from '../../lib/figures/money.ts';
 import styles from './books.module.css';
 import type { Invoice } from './invoice-documents.ts';
 import { differenceOf } from './invoice-figures.ts';
@@ -8,7 +10,8 @@ import { differenceOf } from './invoice-figures.ts';
 export function Difference({
   invoice,
 }: {
-  invoice: Pick<Invoice, 'quoted' | 'net' | 'currency' | 'difference'>;
+  invoice: Pick<Invoice, 'quoted' | 'net' | 'currency' | 'difference'> &
+    Partial<Pick<Invoice, 'differenceEvidence'>>;
 }) {
   const difference = differenceOf(invoice);
   if (difference === null) return null;
@@ -32,6 +35,37 @@ export function Difference({
           <ChainDimension steps={steps} {...chain} />
         </details>
       )}
+      <Evidence invoice={invoice} />
     </section>
+  );
+}
+
+/** What each step rests on: the answers, times and lots behind it. */
+function Evidence({
+  invoice: { difference, differenceEvidence = [], currency },
+}: {
+  invoice: Pick<Invoice, 'difference' | 'currency'> & Partial<Pick<Invoice, 'differenceEvidence'>>;
+}) {
+  const rests = difference.flatMap(({ title, amount }, index) => {
+    const sentences = differenceEvidence[index]?.sentences ?? [];
+    return sentences.length === 0 ? [] : [{ title, amount: BigInt(amount), sentences }];
+  });
+  if (rests.length === 0) return null;
+  return (
+    <More words="What each step rests on: answers, times and lots">
+      {rests.map(({ title, amount, sentences }) => (
+        <details key={title} className={styles.rests}>
+          <summary>
+            {title}: {amount > 0n ? '+' : ''}
+            {moneyText(amount, currency)}
+          </summary>
+          <ul>
+            {sentences.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+        </details>
+      ))}
+    </More>
   );
 }

@@ -165,6 +165,9 @@ export const InvoiceSheetDocument = graphql(`
       title
       amount
     }
+    differenceEvidence {
+      sentences
+    }
     payments {
       id
       amount
