@@ -47,6 +47,7 @@ const sheets = {
   'front desk': [
     ['/desk', /No quote has been made yet/, 'Quotes, newest first'],
     ['/stores', /Nothing lies in stores/, 'On the shelves'],
+    ['/stores/orders', /Nothing was ordered yet/, 'Below the reorder point'],
     ['/books', /No invoice has been drafted yet/, 'Settled'],
   ],
   inspector: [
@@ -94,6 +95,9 @@ test('A sheet of a thing that is not there says so and leads back', async ({ pag
     ['/desk/quotes/UXVvdGU6MA', /no such quote|No quote/, 'All quotes'],
     ['/desk/orders/V29ya09yZGVyOjA', /no such order|No order/, 'All orders'],
     ['/records/V29ya09yZGVyOjA', /no such order|No order/, 'All orders'],
+    ['/stores/lots/TG90OjA', /no such lot|No lot/, 'All shelves'],
+    ['/stores/parts/UGFydDow', /no such part|No part/, 'All shelves'],
+    ['/stores/orders/UHVyY2hhc2VPcmRlcjow', /No purchase order/, 'All purchase orders'],
   ] as const) {
     await page.goto(path);
     await expect(page.getByRole('main').getByRole('alert')).toContainText(words);

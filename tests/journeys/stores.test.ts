@@ -274,3 +274,35 @@ test('What differs in a part is noted at its lots, and goes when it no longer ho
   await note.getByRole('button', { name: /^No longer true/ }).click();
   await expect(note).toHaveCount(0);
 });
+
+test('A code is read by the camera where the browser offers it, and opens its lot', async ({
+  page,
+}) => {
+  // No camera in the browser of the tests: a drawn picture stands for it, and a reader that finds the code in it.
+  await page.addInitScript(`
+    globalThis.BarcodeDetector = class {
+      static async getSupportedFormats() { return ['qr_code', 'code_128', 'unknown']; }
+      constructor({ formats }) { globalThis.askedFor = formats; }
+      async detect() { return [{ rawValue: 'cl 1077' }]; }
+    };
+    navigator.mediaDevices.getUserMedia = async () => {
+      const canvas = document.createElement('canvas');
+      canvas.getContext('2d').fillRect(0, 0, 10, 10);
+      return canvas.captureStream(5);
+    };
+  `);
+  await page.setViewportSize({ width: 360, height: 740 });
+  await signIn(page, 'mechanic');
+  await page.goto('/stores');
+  await page.getByRole('button', { name: 'Read a code by camera' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(/, CL-1077$/);
+  expect(await page.evaluate<string[]>('globalThis.askedFor')).toEqual(['qr_code', 'code_128']);
+  await page.goto('/stores');
+  await page.getByLabel('Find').fill('no such number');
+  await page.keyboard.press('Enter');
+  await expect(
+    page.getByText(
+      'No part, batch, serial number or certificate of this shop is “no such number”.',
+    ),
+  ).toBeVisible();
+});

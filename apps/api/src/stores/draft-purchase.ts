@@ -1,6 +1,7 @@
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenKey, givenQuantity, givenText, sayDay } from '../given.ts';
+import { givenMailAddress } from '../mail-address.ts';
 import { shopToday } from '../today.ts';
 
 export interface DraftPurchaseInput {
@@ -14,21 +15,12 @@ export interface DraftPurchaseInput {
 }
 
 const MOST_LINES = 100;
-/** Something before and after one @, without blanks: whether anybody reads it, only sending tells. */
-const EMAIL = /^[^\s@]+@[^\s@]+$/;
-
 /** Puts together what is to be ordered of one supplier; it has its number from now on. */
 export async function draftPurchase(context: Context, input: DraftPurchaseInput): Promise<string> {
   const { personId } = await allow(context, 'front_desk', 'inspector', 'manager');
   const key = givenKey(input.clientEventId);
   const supplier = givenText(input.supplier, 'supplier', { least: 1, most: 120 });
-  const supplierEmail = givenText(input.supplierEmail, 'supplierEmail', { most: 200 });
-  if (supplierEmail !== '' && !EMAIL.test(supplierEmail))
-    throw new Refused(
-      'BAD_INPUT',
-      `supplierEmail is "${supplierEmail.slice(0, 60)}": needed is an address such as orders@supplier.example, or none.`,
-      'supplierEmail',
-    );
+  const supplierEmail = givenMailAddress(input.supplierEmail, 'supplierEmail') ?? '';
   const note = givenText(input.note, 'note', { most: 500 });
   const { expectedOn, lines } = input;
   const today = await shopToday(context);

@@ -8,6 +8,8 @@ interface Use {
   returned: Prisma.Decimal;
   firstAt: Date;
   lastAt: Date;
+  /** Whether any of it was issued against a rule, by name. */
+  answeredFor: boolean;
 }
 
 /**
@@ -23,10 +25,11 @@ function usesOf(
     itemId: string | null;
     quantity: Prisma.Decimal;
     at: Date;
+    despite: readonly unknown[];
   }[],
 ): Use[] {
   const uses = new Map<string, Use>();
-  for (const { kind, itemId, quantity, at } of movements) {
+  for (const { kind, itemId, quantity, at, despite } of movements) {
     if (itemId === null) continue;
     const zero = quantity.minus(quantity);
     const use = uses.get(itemId) ?? {
@@ -36,12 +39,14 @@ function usesOf(
       returned: zero,
       firstAt: at,
       lastAt: at,
+      answeredFor: false,
     };
     uses.set(itemId, {
       ...use,
       issued: kind === 'issue' ? use.issued.minus(quantity) : use.issued,
       returned: kind === 'return' ? use.returned.plus(quantity) : use.returned,
       lastAt: at,
+      answeredFor: use.answeredFor || despite.length > 0,
     });
   }
   return [...uses.values()];
@@ -85,12 +90,14 @@ const LotUse = builder.objectRef<Use>('LotUse').implement({
     despite: t.prismaField({
       type: ['StockMovement'],
       description: 'Issues of it that somebody answered for by name.',
-      resolve: (query, { itemId, lotId }, _, { read }) =>
-        read.stockMovement.findMany({
-          ...query,
-          where: { itemId, lotId, kind: 'issue', despite: { isEmpty: false } },
-          orderBy: [{ at: 'asc' }, { id: 'asc' }],
-        }),
+      resolve: (query, { itemId, lotId, answeredFor }, _, { read }) =>
+        answeredFor
+          ? read.stockMovement.findMany({
+              ...query,
+              where: { itemId, lotId, kind: 'issue', despite: { isEmpty: false } },
+              orderBy: [{ at: 'asc' }, { id: 'asc' }],
+            })
+          : [],
     }),
   }),
 });
@@ -105,7 +112,7 @@ builder.prismaObjectFields('Lot', (t) => ({
       movements: {
         where: { kind: { in: ['issue', 'return'] } },
         orderBy: [{ at: 'asc' }, { id: 'asc' }],
-        select: { kind: true, itemId: true, quantity: true, at: true },
+        select: { kind: true, itemId: true, quantity: true, at: true, despite: true },
       },
     },
     resolve: ({ id, movements }) => usesOf(id, movements),

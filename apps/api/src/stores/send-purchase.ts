@@ -1,6 +1,7 @@
 import type { PurchaseChannel } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
+import { mailPurchase } from './mail-purchase.ts';
 import { purchaseForChange, stateWords } from './purchase-for-change.ts';
 
 export interface SendPurchaseInput {
@@ -9,7 +10,7 @@ export interface SendPurchaseInput {
 }
 
 /**
- * Records that an order went to its supplier. From now on its parts are on order, and promises to owners count on the day
+ * Records that an order went to its supplier; by e-mail, it mails it. From now on its parts are on order, and promises to owners count on the day
  * that it is expected.
  */
 export async function sendPurchase(context: Context, input: SendPurchaseInput): Promise<string> {
@@ -36,6 +37,7 @@ export async function sendPurchase(context: Context, input: SendPurchaseInput): 
       data: { orderId: order.id, kind: 'sent', channel: input.channel, at, byId: personId },
       select: { id: true },
     });
+    if (input.channel === 'email') await mailPurchase(tx, order, { personId, now: at });
     if (order.expectedOn)
       await tx.expectation.createMany({
         data: order.lines.map(({ part }) => ({

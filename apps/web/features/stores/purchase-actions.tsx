@@ -169,8 +169,8 @@ function SendForm({ purchase, onDone, onLeave }: OfPurchase) {
   return (
     <MoveFrame
       name={`Send order ${number} to ${supplier}`}
-      says="From now on its parts are on order, and days promised to owners count on the day that it is expected."
-      yes="It is sent"
+      says={`${channel === 'email' ? `It is mailed to ${supplierEmail}, with its PDF. ` : ''}From now on its parts are on order, and days promised to owners count on the day that it is expected.`}
+      yes={channel === 'email' ? 'Mail it' : 'It is sent'}
       ready
       busy={send.isPending ? 'Recording' : undefined}
       problem={send.error}
