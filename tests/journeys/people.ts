@@ -48,6 +48,8 @@ export async function signInInstead(page: Page, who: keyof typeof people): Promi
 
 /** No violation of WCAG 2.2 A and AA that axe can see, on the page as it stands. */
 export async function axeFree(page: Page): Promise<void> {
+  // A sheet that was just turned to gets its title a moment after its words.
+  await expect(page).toHaveTitle(/./);
   // What fades in has its contrast once it is there; what never ends is not waited for.
   await page.evaluate(`Promise.allSettled(document.getAnimations()
     .filter(({ effect }) => Number.isFinite(effect?.getComputedTiming().endTime))

@@ -6,6 +6,7 @@ import { type CostStep, costAhead } from './cost-ahead.ts';
 import { type AmountSpread, completionFacts } from './cost-at-completion.ts';
 import { costFacts, costSoFar } from './cost-so-far.ts';
 import { forecastCost } from './forecast-cost.ts';
+import { type Margin, marginSoFar } from './margin-so-far.ts';
 import { priceOfWork } from './price-of-work.ts';
 import { agreedFacts, agreedOf } from './queries.ts';
 
@@ -72,6 +73,26 @@ const AmountSpreadType = builder.objectRef<AmountSpread>('AmountSpread').impleme
     p50: t.expose('p50', { type: 'Minor', description: 'As likely over as under.' }),
     p80: t.expose('p80', { type: 'Minor', description: 'Eight in ten come out under this.' }),
     p90: t.expose('p90', { type: 'Minor', description: 'Nine in ten come out under this.' }),
+  }),
+});
+
+const MarginType = builder.objectRef<Margin>('Margin').implement({
+  description: 'What an order leaves the shop, so far, net.',
+  fields: (t) => ({
+    worth: t.expose('worth', {
+      type: 'Minor',
+      description: 'What the work has come to, no further than it is agreed.',
+    }),
+    labour: t.expose('labour', {
+      type: 'Minor',
+      description: 'What the clocked hours cost the shop.',
+    }),
+    parts: t.expose('parts', { type: 'Minor', description: 'What was paid for the parts.' }),
+    charges: t.expose('charges', {
+      type: 'Minor',
+      description: 'What others charge, where somebody said what it costs.',
+    }),
+    left: t.expose('left', { type: 'Minor', description: 'What is left; below 0: a loss.' }),
   }),
 });
 
@@ -161,6 +182,14 @@ builder.prismaNode('WorkOrder', {
         'What it comes to when all that is left of it is done, net, from the hours left given those clocked already. Findings that nobody agreed to yet come on top. Null: nothing is left to do, or there is no labour rate for today.',
       select: completionFacts,
       resolve: (order, _, context) => forecastCost(context, order),
+    }),
+    margin: t.field({
+      type: MarginType,
+      nullable: true,
+      description:
+        'What is left of the cost so far, as far as it is agreed, after what the work cost the shop. For the manager; null for others, and where no rate of the kind "cost" says what an hour costs.',
+      select: { ...agreedFacts, ...costFacts, id: true },
+      resolve: (order, _, context) => marginSoFar(context, order),
     }),
     beyondAuthority: t.field({
       type: 'Minor',

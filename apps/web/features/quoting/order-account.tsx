@@ -1,6 +1,6 @@
 import { Figure, Money } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
-import { roundMoneyText } from '../../lib/figures/money.ts';
+import { moneyText, roundMoneyText } from '../../lib/figures/money.ts';
 import type { OrderData } from './order-documents.ts';
 import styles from './order-sheet.module.css';
 import { quoteMarks } from './quote-words.ts';
@@ -60,6 +60,18 @@ export function OrderAccount({ order, currency }: { order: OrderData; currency: 
                 note: aheadWords(ahead, order.agreed, currency),
               },
             ]),
+        ...(order.margin === null
+          ? []
+          : [
+              {
+                key: 'margin',
+                cells: {
+                  what: 'Left of it so far, after what it cost us (manager only)',
+                  amount: <Money minor={BigInt(order.margin.left)} currency={currency} />,
+                },
+                note: marginWords(order.margin, currency),
+              },
+            ]),
         ...(beyond === null || beyond === 0n
           ? []
           : [
@@ -94,6 +106,14 @@ function aheadWords(
   if (BigInt(p90) <= BigInt(agreed)) return range;
   return `${range}; ask the owner before it passes what was agreed`;
 }
+
+const marginWords = (
+  { worth, labour, parts, charges }: NonNullable<OrderData['margin']>,
+  currency: string,
+): string => {
+  const say = (minor: string) => moneyText(BigInt(minor), currency);
+  return `${say(worth)} agreed and worked, less ${say(labour)} hours, ${say(parts)} parts, ${say(charges)} of others`;
+};
 
 function ceilingOf(
   decisions: OrderData['quotes'][number]['newest']['decisions'],

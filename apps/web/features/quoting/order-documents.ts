@@ -17,6 +17,13 @@ export const OrderSheetDocument = graphql(`
         openedAt
         agreed
         costSoFar
+        margin {
+          worth
+          labour
+          parts
+          charges
+          left
+        }
         costAtCompletion {
           p10
           p50
