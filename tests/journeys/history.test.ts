@@ -93,20 +93,33 @@ test('An import of 20,000 rows is seen to move, outlives a reload, and leaves no
     .click({ timeout: 60_000 });
   const desk = page.getByRole('region', { name: 'History file long.csv' });
   const added = desk.getByText('20,000 jobs added');
-  let before = 0;
+  // On a fast machine they may all be there before the sheet has asked how far it is.
+  const told: number[] = [];
   await expect
     .poll(
       async () => {
-        before = Math.max(before, await saved());
-        return before > 0 || (await added.isVisible());
+        told.push(await saved());
+        return told.at(-1)! > 0 || (await added.isVisible());
       },
       { intervals: [20], timeout: 60_000 },
     )
     .toBe(true);
   await page.reload();
   await expect(desk).toContainText(/rows saved|20,000 jobs added/);
-  await expect(desk).toContainText('20,000 jobs added to the shop’s history.', { timeout: 60_000 });
-  expect(before).toBeLessThanOrEqual(20_000);
+  await expect
+    .poll(
+      async () => {
+        told.push(await saved());
+        return added.isVisible();
+      },
+      { intervals: [50], timeout: 60_000 },
+    )
+    .toBe(true);
+  await expect(desk).toContainText('20,000 jobs added to the shop’s history.');
+  // How far it is never falls, and is never more than there are.
+  const far = told.filter((rows) => rows > 0);
+  expect(far).toEqual([...far].sort((one, other) => one - other));
+  expect(Math.max(0, ...far)).toBeLessThanOrEqual(20_000);
   const imports = page.getByRole('table', { name: 'History files, newest first' });
   await expect(imports).toContainText('long.csv');
   await expect(imports).not.toContainText('stopped.csv');

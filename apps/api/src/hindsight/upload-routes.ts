@@ -1,8 +1,10 @@
 import type { Client } from '@fairlead/database';
-import express, { type Express, type Request, type Response } from 'express';
+import type { Express, Request } from 'express';
 import { allow, createContext, type Viewer } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { globalId, keyOf } from '../ids.ts';
+import { refuseForeignPage } from '../own-pages.ts';
+import { wholeBody } from '../whole-body.ts';
 import { LARGEST_BYTES } from './read-history-file.ts';
 import { stageUpload } from './stage-upload.ts';
 
@@ -13,27 +15,11 @@ export interface UploadParts {
   now?: () => Date;
 }
 
-// Compressed bodies are refused: a small one could unpack to a very large one.
-const body = express.raw({ type: () => true, limit: LARGEST_BYTES, inflate: false });
-
-const bodyOf = (request: Request, response: Response): Promise<Buffer> =>
-  new Promise((resolve, reject) => {
-    body(request, response, (error?: unknown) => {
-      if (!error) return resolve(Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0));
-      const status = typeof error === 'object' && 'status' in error ? error.status : 400;
-      reject(
-        status === 413
-          ? new Refused(
-              'TOO_LARGE',
-              `The file is larger than ${LARGEST_BYTES / 1024 / 1024} MB. Cut it in two: each part with the header row.`,
-            )
-          : new Refused(
-              'BAD_INPUT',
-              'The file did not arrive whole, or it was sent compressed: send its bytes as they are.',
-            ),
-      );
-    });
-  });
+const bodyOf = wholeBody({
+  what: 'file',
+  most: LARGEST_BYTES,
+  instead: 'cut it in two, each part with the header row',
+});
 
 /**
  * `POST /history/uploads?name=jobs.csv` lays the bytes of one history file on the desk and answers {id};
@@ -46,12 +32,7 @@ export function mountHistoryUploads(app: Express, { viewerOf, ...parts }: Upload
   app.post('/history/uploads', async (request, response) => {
     const context = await contextOf(request);
     try {
-      // A form on a foreign page cannot set a header of its own, so the cookie alone is not enough.
-      if (request.get('x-fairlead') !== '1')
-        throw new Refused(
-          'FORBIDDEN',
-          'A file is sent by the pages of the shop, with the header x-fairlead: 1; this request has none.',
-        );
+      refuseForeignPage(request, 'A file');
       // Before the body: nobody else's file is waited for.
       await allow(context, 'manager');
       const { name } = request.query;

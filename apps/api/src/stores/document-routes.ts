@@ -1,9 +1,11 @@
 import path from 'node:path';
 import type { Client } from '@fairlead/database';
-import express, { type Express, type Request, type Response } from 'express';
+import type { Express, Request, Response } from 'express';
 import { allow, createContext, type Viewer } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { globalId, keyOf } from '../ids.ts';
+import { refuseForeignPage } from '../own-pages.ts';
+import { wholeBody } from '../whole-body.ts';
 import { addLotDocument, documentFile } from './add-lot-document.ts';
 import { MOST_DOCUMENT_BYTES } from './document-format.ts';
 
@@ -14,27 +16,11 @@ export interface DocumentParts {
   now?: () => Date;
 }
 
-// Compressed bodies are refused: a small one could unpack to a very large one.
-const body = express.raw({ type: () => true, limit: MOST_DOCUMENT_BYTES, inflate: false });
-
-const bodyOf = (request: Request, response: Response): Promise<Buffer> =>
-  new Promise((resolve, reject) => {
-    body(request, response, (error?: unknown) => {
-      if (!error) return resolve(Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0));
-      const status = typeof error === 'object' && 'status' in error ? error.status : 400;
-      reject(
-        status === 413
-          ? new Refused(
-              'TOO_LARGE',
-              `The document is larger than ${MOST_DOCUMENT_BYTES / 1024 / 1024} MB, which is the most that is taken: photograph it smaller, or scan it in fewer pages.`,
-            )
-          : new Refused(
-              'BAD_INPUT',
-              'The document did not arrive whole, or it was sent compressed: send its bytes as they are.',
-            ),
-      );
-    });
-  });
+const bodyOf = wholeBody({
+  what: 'document',
+  most: MOST_DOCUMENT_BYTES,
+  instead: 'photograph it smaller, or scan it in fewer pages',
+});
 
 /**
  * `POST /certificates/:lot?name=tag.pdf` keeps the bytes of a release certificate with its lot and answers {id};
@@ -47,12 +33,7 @@ export function mountCertificates(app: Express, { viewerOf, ...parts }: Document
   app.post('/certificates/:lot', async (request, response) => {
     const context = await contextOf(request);
     try {
-      // A form on a foreign page cannot set a header of its own, so the cookie alone is not enough.
-      if (request.get('x-fairlead') !== '1')
-        throw new Refused(
-          'FORBIDDEN',
-          'A document is sent by the pages of the shop, with the header x-fairlead: 1; this request has none.',
-        );
+      refuseForeignPage(request, 'A document');
       // Before the body: nobody else's file is waited for.
       await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
       const { name } = request.query;

@@ -4,6 +4,7 @@ import type { Express, Request, Response } from 'express';
 import { allow, type Context, createContext } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { globalId } from '../ids.ts';
+import { refuseForeignPage } from '../own-pages.ts';
 import { clientId } from './limits.ts';
 import type { PhotoParts } from './photo-routes.ts';
 import { MOST_BYTES, tooLarge } from './picture.ts';
@@ -59,12 +60,7 @@ export function mountUploads(app: Express, { client, viewerOf, uploadsDir }: Pho
     response.set({ 'tus-resumable': '1.0.0', 'cache-control': 'no-store' });
     const context = createContext({ client, viewer: await viewerOf(request), uploadsDir });
     try {
-      // A form on a foreign page cannot set a header of its own, so the cookie alone is not enough.
-      if (request.get('x-fairlead') !== '1')
-        throw new Refused(
-          'FORBIDDEN',
-          'A photo is sent by the pages of the shop, with the header x-fairlead: 1; this request has none.',
-        );
+      refuseForeignPage(request, 'A photo');
       const viewer = await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
       const begun = request.method === 'POST' ? givenUpload(request) : null;
       const uploadId =

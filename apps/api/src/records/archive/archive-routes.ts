@@ -4,6 +4,7 @@ import type { Express, Request } from 'express';
 import { createContext, type Viewer } from '../../context.ts';
 import { Refused } from '../../errors.ts';
 import { globalId, keyOf } from '../../ids.ts';
+import { refuseForeignPage } from '../../own-pages.ts';
 import { prepareArchive } from './prepare-archive.ts';
 import { receiveArchive } from './receive-archive.ts';
 
@@ -56,12 +57,7 @@ export function mountArchives(app: Express, { viewerOf, ...parts }: ArchiveParts
   app.post('/archives/:id', async (request, response) => {
     const context = await contextOf(request);
     try {
-      // A form on a foreign page cannot set a header of its own, so the cookie alone is not enough.
-      if (request.get('x-fairlead') !== '1')
-        throw new Refused(
-          'FORBIDDEN',
-          'An archive is sent by the pages of the shop, with the header x-fairlead: 1; this request has none.',
-        );
+      refuseForeignPage(request, 'An archive');
       const { keys = '' } = request.query;
       if (typeof keys !== 'string')
         throw new Refused(
