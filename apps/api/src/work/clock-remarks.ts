@@ -32,9 +32,11 @@ export async function clockRemarks(read: Tx, ids: readonly string[]): Promise<Cl
     late.flatMap(({ itemId }) => itemId ?? []),
     timeZone,
   );
-  const ofItems = [...closed].flatMap(([item, words]) => {
+  // In the order in which they were worked on, not the one in which the database happens to answer.
+  const ofItems = [...new Set(late.map(({ itemId }) => itemId))].flatMap((item) => {
+    const words = item === null ? undefined : closed.get(item);
     const first = late.find(({ itemId }) => itemId === item);
-    return first ? [{ clientEventId: first.clientEventId, words }] : [];
+    return first && words ? [{ clientEventId: first.clientEventId, words }] : [];
   });
   const elsewhere = await goneOn(read, last, timeZone);
   return elsewhere === null
