@@ -89,7 +89,13 @@ async function entriesOf(
     where: { contactId, currency },
     orderBy: inOrder,
     select: {
-      ...{ number: true, amountMinor: true, method: true, paidAt: true, refunds: { orderBy: inOrder } },
+      ...{
+        number: true,
+        amountMinor: true,
+        method: true,
+        paidAt: true,
+        refunds: { orderBy: inOrder },
+      },
       order: { select: { number: true, aircraft: { select: { registration: true } } } },
     },
   });

@@ -1,7 +1,10 @@
 import type { PaperShop } from './ask.ts';
 
+const ADDRESS = 'postalAddress { line1 line2 city postcode country }';
 /** Asked of whoever a paper is for. */
-export const CONTACT = 'name email phone postalAddress { line1 line2 city postcode country }';
+export const CONTACT = `name email phone ${ADDRESS}`;
+/** Asked of the two sides of an invoice, as they were when it was issued. */
+export const PARTIES = `seller { name ${ADDRESS} vatNumber taxNumber registrationNumber } buyer { name ${ADDRESS} }`;
 
 export interface PaperAddress {
   line1: string;
@@ -37,13 +40,17 @@ export const contactLines = ({ name, email, phone, postalAddress }: PaperContact
   given([name, ...(postalAddress ? addressLines(postalAddress) : []), email, phone]);
 
 /** The shop as it is found: its postal address, or in words where it has said none. */
-export const shopLines = ({ name, place, postalAddress }: PaperShop): string[] => [
+export const shopLines = ({
+  name,
+  place,
+  postalAddress,
+}: Pick<PaperShop, 'name' | 'place' | 'postalAddress'>): string[] => [
   name,
   ...(postalAddress ? addressLines(postalAddress) : [place]),
 ];
 
 /** The shop as whoever asks for money: with what it is registered as, where it said that. */
-export const sellerLines = (shop: PaperShop): string[] => [
+export const sellerLines = (shop: Omit<PaperShop, 'timeZone' | 'currency'>): string[] => [
   ...shopLines(shop),
   ...given([
     shop.vatNumber && `VAT number ${shop.vatNumber}`,
