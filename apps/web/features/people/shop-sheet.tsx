@@ -5,6 +5,7 @@ import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
@@ -75,6 +76,9 @@ export function ShopSheet() {
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
           <DevicesPart timeZone={zone} />
+          <p>
+            <SheetLink href="/shop/packages">Packages: the work that is sold together</SheetLink>
+          </p>
           <ToolsPart />
           <ChecklistsPart />
           <ChangesPart changes={sheet.changes} timeZone={zone} />
