@@ -164,7 +164,9 @@ export function workedLine(line: AgreedLine, currency: Currency, rule: BilledTim
 
 /** Seconds in the hours and minutes that a person reads off a clock; under a minute, so many seconds. */
 const clockWords = (seconds: number) =>
-  seconds < 60 ? `${seconds} s` : `${Math.floor(seconds / 3600)} h ${Math.floor(seconds / 60) % 60} min`;
+  seconds < 60
+    ? `${seconds} s`
+    : `${Math.floor(seconds / 3600)} h ${Math.floor(seconds / 60) % 60} min`;
 
 const minimumWords = (seconds: number, hours: string) =>
   `${clockWords(seconds)} on the clock: billed is the shop's minimum of ${hours} h for an item`;

@@ -231,7 +231,7 @@ test('where the shop’s minimum took hold the line says so, and nowhere else', 
     billedTime: rule,
   });
   expect(lines.map(({ quantity, net, note }) => [quantity, net, note])).toEqual([
-    ['0.5', 4500n, '0 h 7 min on the clock: billed is the shop\'s minimum of 0.5 h for an item'],
+    ['0.5', 4500n, "0 h 7 min on the clock: billed is the shop's minimum of 0.5 h for an item"],
     ['1.0', 9000n, ''],
   ]);
 });
@@ -246,7 +246,13 @@ test('a core gives way last where the order’s ceiling holds back', () => {
     billedTime: { step: '0.1', rounding: 'up' },
     ceiling: minor(30_000n),
     lines: [
-      { ...base, id: 'work', title: 'Work', quotedParts: nothing, stretches: [{ stretchId: 's', seconds: 7200 }] },
+      {
+        ...base,
+        id: 'work',
+        title: 'Work',
+        quotedParts: nothing,
+        stretches: [{ stretchId: 's', seconds: 7200 }],
+      },
       {
         ...{ ...base, id: 'core', title: 'Core', quotedParts: minor(25_000n), core: true },
         parts: [

@@ -16,9 +16,12 @@ test.each([
   ['99.9999', '35'],
   ['100', '20'],
   ['1000000', '20'],
-])('a cost of %s is marked up by %s per cent, in whatever order the bands stand', (cost, percent) => {
-  expect(markUpBand(cost, bands).percent).toBe(percent);
-});
+])(
+  'a cost of %s is marked up by %s per cent, in whatever order the bands stand',
+  (cost, percent) => {
+    expect(markUpBand(cost, bands).percent).toBe(percent);
+  },
+);
 
 test('a price has four decimals, half away from zero', () => {
   expect(markedUpUnit('12', '35')).toBe('16.2');

@@ -6,6 +6,9 @@ import { startApi, type TestApi } from '../../support/api.ts';
 import { makeShop, type TestShop } from '../../support/shop.ts';
 import { clockAt, makeAgreedQuote, makeOrder, mutate } from './orders.ts';
 
+/** Of a day on which the shop has neither rates by kind nor bands. */
+const noLists = { day: new Date(0), kindRates: new Map<string, string>(), markUp: null };
+
 let api: TestApi;
 beforeAll(async () => {
   api = await startApi();
@@ -162,12 +165,17 @@ describe('what an order has cost of what was agreed', () => {
     ];
     const move = (quantity: string, id: string) => ({
       quantity,
-      lot: { part: { id, unitPrice: '50' } },
+      lot: {
+        ...{ id: `lot of ${id}`, coreChargeMinor: null, unitCost: '30' },
+        part: { id, title: id, unitPrice: '50', prices: [] },
+      },
     });
     const item = {
       id: 'a',
       events: [],
       stretches: [],
+      task: null,
+      cores: [],
       movements: [move('-2', 'hose'), move('-1', 'clamp'), move('1', 'hose')],
       quoteLine: {
         id: 'l',
@@ -181,6 +189,7 @@ describe('what an order has cost of what was agreed', () => {
     const price: PriceOfWork = {
       currency: 'USD',
       labourRate: '95',
+      ...noLists,
       rule: { step: '0.1', rounding: 'up' },
     };
     expect(costSoFar({ items: [item] }, price, new Date(0))).toBe(9000n);
@@ -190,6 +199,7 @@ describe('what an order has cost of what was agreed', () => {
     const price: PriceOfWork = {
       currency: 'USD',
       labourRate: null,
+      ...noLists,
       rule: { step: '0.1', rounding: 'up' },
     };
     const worked: CostFacts = {
@@ -198,6 +208,8 @@ describe('what an order has cost of what was agreed', () => {
           id: 'a',
           events: [],
           movements: [],
+          cores: [],
+          task: null,
           quoteLine: null,
           stretches: [{ startedAt: new Date(0), endedAt: new Date(3_600_000) }],
         },

@@ -3,12 +3,13 @@ import type { Context } from '../context.ts';
 import { shopToday } from '../today.ts';
 import { type CostFacts, costSoFar } from './cost-so-far.ts';
 import { COST_RATE, marginFacts, type OwnCost, ownCost } from './own-cost.ts';
+import { coresOwed } from './parts-so-far.ts';
 import { priceOfWork } from './price-of-work.ts';
 import { type AgreedFacts, agreedOf } from './queries.ts';
 
 /** What an order leaves the shop, so far, net. */
 export interface Margin extends OwnCost {
-  /** What the work has come to, no further than it is agreed. */
+  /** What the work has come to, no further than it is agreed; without what stands for cores, which the supplier charges as well. */
   worth: Minor;
   /** Below 0: a loss. */
   left: Minor;
@@ -33,6 +34,8 @@ export async function marginSoFar(
     select: marginFacts,
   });
   const own = ownCost(facts, rate.rate.toFixed(), price.currency, context.now());
-  const worth = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const within = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const cores = coresOwed(order.items);
+  const worth = minor(within > cores ? within - cores : 0n);
   return { ...own, worth, left: minor(worth - own.labour - own.parts - own.charges) };
 }

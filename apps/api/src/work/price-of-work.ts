@@ -1,5 +1,7 @@
 import { currency } from '@fairlead/money';
+import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
+import { GENERAL, labourRatesOn, markUpOn } from '../quoting/queries.ts';
 import { shopToday } from '../today.ts';
 import type { PriceOfWork } from './cost-so-far.ts';
 
@@ -15,16 +17,16 @@ export function priceOfWork(context: Context): Promise<PriceOfWork> {
 async function load(context: Context): Promise<PriceOfWork> {
   const day = await shopToday(context);
   const shop = await context.read.shop.findFirstOrThrow({
-    select: { currency: true, billingStep: true, billingRounding: true },
+    select: { currency: true, ...billedTimeColumns },
   });
-  const rate = await context.read.labourRate.findFirst({
-    where: { kind: 'mechanic', validFrom: { lte: day } },
-    orderBy: [{ validFrom: 'desc' }, { id: 'desc' }],
-    select: { rate: true },
-  });
+  const rates = await labourRatesOn(context.read, day);
+  const kindRates = new Map([...rates].map(([kind, { rate }]) => [kind, rate]));
   return {
     currency: currency(shop.currency),
-    labourRate: rate?.rate.toFixed() ?? null,
-    rule: { step: shop.billingStep.toFixed(), rounding: shop.billingRounding },
+    day,
+    labourRate: kindRates.get(GENERAL) ?? null,
+    kindRates,
+    markUp: await markUpOn(context.read, day),
+    rule: billedTimeOf(shop),
   };
 }

@@ -16,6 +16,7 @@ import styles from './people.module.css';
 import { shopKeys } from './people-keys.ts';
 import { PeoplePart } from './people-part.tsx';
 import { changeText, standingWords } from './people-words.ts';
+import { PriceListsPart } from './price-lists-part.tsx';
 import { RatesPart } from './rates-part.tsx';
 import { ShopSheetDocument } from './shop-documents.ts';
 import { StandingPart } from './standing-part.tsx';
@@ -74,6 +75,7 @@ export function ShopSheet() {
           <PeoplePart sheet={sheet} />
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
+          <PriceListsPart sheet={sheet} />
           <DevicesPart timeZone={zone} />
           <ToolsPart />
           <ChecklistsPart />

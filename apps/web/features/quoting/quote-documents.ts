@@ -110,6 +110,7 @@ export const QuoteSheetDocument = graphql(`
             }
           }
         }
+        endedExemptions
         finding {
           id
           number
@@ -178,6 +179,9 @@ export const QuoteSheetDocument = graphql(`
             charge
             cost
             percent
+            cap
+            pricedBy
+            taxReason
             task {
               id
               jasc
