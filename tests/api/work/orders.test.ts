@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { type CostFacts, costSoFar, type PriceOfWork } from '@fairlead/api/work/cost-so-far';
+import { type CostFacts, costSoFar } from '@fairlead/api/work/cost-so-far';
+import type { PriceOfWork } from '@fairlead/api/work/price-of-work';
 import { agreedOf } from '@fairlead/api/work/queries';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';

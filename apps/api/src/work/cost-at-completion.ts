@@ -3,16 +3,9 @@ import { lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import { inThousandths } from '../cores-of-item.ts';
 import { askedFacts } from '../hindsight/index.ts';
 import { itemFacts, itemState } from '../states.ts';
-import {
-  byLine,
-  type CostFacts,
-  costFacts,
-  firmWith,
-  labourOf,
-  type PriceOfWork,
-  rateOf,
-} from './cost-so-far.ts';
+import { byLine, type CostFacts, costFacts, firmWith, labourOf, rateOf } from './cost-so-far.ts';
 import { hasUnpriced, netOf, partsBeside, partsIssued } from './parts-so-far.ts';
+import type { PriceOfWork } from './price-of-work.ts';
 import { hasBegun } from './queries.ts';
 
 const costOfItem = costFacts.items.select;

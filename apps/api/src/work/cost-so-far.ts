@@ -1,14 +1,5 @@
 import type { ChargeKind, ItemEventKind, Pricing, Prisma } from '@fairlead/database';
-import {
-  type BilledTimeRule,
-  billedHours,
-  type Currency,
-  lineNet,
-  type Minor,
-  minor,
-  sumOf,
-} from '@fairlead/money';
-import type { MarkUp } from '../part-price.ts';
+import { billedHours, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import {
   hasUnpriced,
   movedFacts,
@@ -16,6 +7,7 @@ import {
   partsBeside,
   partsIssued,
 } from './parts-so-far.ts';
+import type { PriceOfWork } from './price-of-work.ts';
 import { hasBegun } from './queries.ts';
 import { secondsOf } from './stretches.ts';
 
@@ -90,18 +82,6 @@ export interface CostFacts {
     movements: PartedItem['movements'];
     cores: PartedItem['cores'];
   }[];
-}
-
-export interface PriceOfWork {
-  currency: Currency;
-  day: Date;
-  /** Price of a mechanic's hour today; null where the shop has none. */
-  labourRate: string | null;
-  /** Of an hour of each kind of work that has a rate of its own today. */
-  kindRates: ReadonlyMap<string, string>;
-  /** How the cost of parts without a price of their own is marked up today. */
-  markUp: MarkUp | null;
-  rule: BilledTimeRule;
 }
 
 /**

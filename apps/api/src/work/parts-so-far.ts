@@ -2,7 +2,7 @@ import type { Prisma } from '@fairlead/database';
 import { type Currency, lineNet, type Minor, sumOf } from '@fairlead/money';
 import { coresOfItem, type ItemCores, inThousandths } from '../cores-of-item.ts';
 import { type PartPriceFacts, partPriceFacts, priceOfPart } from '../part-price.ts';
-import type { PriceOfWork } from './cost-so-far.ts';
+import type { PriceOfWork } from './price-of-work.ts';
 
 interface Exact {
   toString(): string;

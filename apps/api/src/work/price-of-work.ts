@@ -1,9 +1,22 @@
-import { currency } from '@fairlead/money';
+import { type BilledTimeRule, type Currency, currency } from '@fairlead/money';
 import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
+import type { MarkUp } from '../part-price.ts';
 import { GENERAL, labourRatesOn, markUpOn } from '../quoting/queries.ts';
 import { shopToday } from '../today.ts';
-import type { PriceOfWork } from './cost-so-far.ts';
+
+/** What work is priced with today. */
+export interface PriceOfWork {
+  currency: Currency;
+  day: Date;
+  /** Price of a mechanic's hour today; null where the shop has none. */
+  labourRate: string | null;
+  /** Of an hour of each kind of work that has a rate of its own today. */
+  kindRates: ReadonlyMap<string, string>;
+  /** How the cost of parts without a price of their own is marked up today. */
+  markUp: MarkUp | null;
+  rule: BilledTimeRule;
+}
 
 const known = new WeakMap<Context, Promise<PriceOfWork>>();
 
