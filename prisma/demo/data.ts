@@ -36,6 +36,7 @@ export type DemoTask = {
   cautions: string[];
   statedFor: Partial<Conditions>;
   reference: string;
+  paragraphs?: string[];
 };
 export type DemoTasks = {
   defaultConditions: Conditions;

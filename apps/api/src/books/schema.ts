@@ -7,6 +7,7 @@ import './account-schema.ts';
 import './credit-schema.ts';
 import './deposit-schema.ts';
 import './exemption-schema.ts';
+import './invoice-parties.ts';
 import './invoice-types.ts';
 import { issueInvoice } from './issue-invoice.ts';
 import { recordPayment } from './record-payment.ts';
