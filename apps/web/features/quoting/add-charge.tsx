@@ -74,7 +74,8 @@ export function AddCharge({
           onChange={(event) => {
             const next = event.currentTarget.value as ChargeKind;
             setKind(next);
-            setHow(next === 'supplies' ? 'rule' : 'price');
+            if (next === 'supplies' ? how === 'price' : how === 'rule')
+              setHow(next === 'supplies' ? 'rule' : 'price');
           }}
         />
         <Field
