@@ -75,6 +75,13 @@ const facts = [
   'mail_event',
   'deposit',
   'deposit_refund',
+  'work_kind',
+  'part_price',
+  'mark_up_list',
+  'mark_up_band',
+  'supplies_rule',
+  'tax_exemption',
+  'tax_exemption_end',
   'audit',
   'chain_link',
 ];

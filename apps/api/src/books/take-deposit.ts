@@ -36,7 +36,7 @@ export async function takeDeposit(context: Context, input: TakeDepositInput): Pr
           where: {
             creditsId: null,
             issuedAt: { not: null },
-            creditNotes: { none: { issuedAt: { not: null } } },
+            creditNotes: { none: { issuedAt: { not: null }, inPart: false } },
           },
           select: { number: true },
         },

@@ -1,4 +1,5 @@
 import type { Prisma, Tx } from '@fairlead/database';
+import { partPriceFacts } from '../part-price.ts';
 import { orderFacts } from '../states.ts';
 import { agreedFacts } from '../work/queries.ts';
 
@@ -30,11 +31,22 @@ export const workToBill = {
       quoteLineId: true,
       ...orderFacts.items.select,
       stretches: { select: { id: true, startedAt: true, endedAt: true } },
+      // Work that nobody quoted is sold at the rate of its kind.
+      task: { select: { workKind: { select: { name: true } } } },
       movements: {
         where: { kind: { in: ['issue', 'return'] } },
         orderBy: { at: 'asc' },
-        select: { quantity: true, lot: { select: { id: true, batch: true, part: true } } },
+        select: {
+          quantity: true,
+          lot: {
+            select: {
+              ...{ id: true, batch: true, unitCost: true, coreChargeMinor: true },
+              part: { select: { ...partPriceFacts, category: true } },
+            },
+          },
+        },
       },
+      cores: { select: { lotId: true, quantity: true } },
     },
   },
   invoices: {
@@ -43,7 +55,7 @@ export const workToBill = {
       id: true,
       number: true,
       issuedAt: true,
-      creditNotes: { where: { issuedAt: { not: null } }, select: { id: true } },
+      creditNotes: { where: { issuedAt: { not: null }, inPart: false }, select: { id: true } },
     },
   },
 } satisfies Prisma.WorkOrderSelect;

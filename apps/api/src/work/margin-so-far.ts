@@ -4,12 +4,13 @@ import type { Context } from '../context.ts';
 import { shopToday } from '../today.ts';
 import { type CostFacts, costFacts, costSoFar } from './cost-so-far.ts';
 import { COST_RATE, type OwnCost, type OwnCostFacts, ownCost, ownCostFacts } from './own-cost.ts';
+import { coresOwed } from './parts-so-far.ts';
 import { priceOfWork } from './price-of-work.ts';
 import { type AgreedFacts, agreedFacts, agreedOf } from './queries.ts';
 
 /** What an order leaves the shop, so far, net. */
 export interface Margin extends OwnCost {
-  /** What the work has come to, no further than it is agreed. */
+  /** What the work has come to, no further than it is agreed; without what stands for cores, which the supplier charges as well. */
   worth: Minor;
   /** Below 0: a loss. */
   left: Minor;
@@ -34,13 +35,6 @@ export const marginFacts = {
     select: {
       ...ownItems,
       ...costItems,
-      movements: {
-        where: costItems.movements.where,
-        select: {
-          quantity: true,
-          lot: { select: { unitCost: true, ...costItems.movements.select.lot.select } },
-        },
-      },
     },
   },
 } satisfies Prisma.WorkOrderSelect;
@@ -74,6 +68,8 @@ export async function marginSoFar(
   const hour = await hourCosts(context);
   if (cost === null || hour === null) return null;
   const own = ownCost(order, hour, price.currency, context.now());
-  const worth = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const within = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const cores = coresOwed(order.items);
+  const worth = minor(within > cores ? within - cores : 0n);
   return { ...own, worth, left: minor(worth - own.labour - own.parts - own.charges) };
 }

@@ -159,6 +159,18 @@ export const InvoiceSheetDocument = graphql(`
       net
       taxCode
       taxRate
+      taxReason
+      note
+    }
+    inPart
+    endedExemptions
+    coresToCredit {
+      quantity
+      amount
+      line {
+        id
+        title
+      }
     }
     difference {
       kind
@@ -173,6 +185,9 @@ export const InvoiceSheetDocument = graphql(`
       amount
       method
       paidAt
+      deposit {
+        id
+      }
     }
     credits {
       id
@@ -181,6 +196,8 @@ export const InvoiceSheetDocument = graphql(`
     creditNotes {
       id
       number
+      gross
+      inPart
     }
   }
 `);

@@ -40,6 +40,7 @@ export const ShopSheetDocument = graphql(`
           clearanceMm
           billingStep
           billingRounding
+          billingMinimum
           timeInServiceBasis
         }
         people {

@@ -17,6 +17,7 @@ import styles from './people.module.css';
 import { shopKeys } from './people-keys.ts';
 import { PeoplePart } from './people-part.tsx';
 import { changeText, standingWords } from './people-words.ts';
+import { PriceListsPart } from './price-lists-part.tsx';
 import { RatesPart } from './rates-part.tsx';
 import { ShopSheetDocument } from './shop-documents.ts';
 import { StandingPart } from './standing-part.tsx';
@@ -75,6 +76,7 @@ export function ShopSheet() {
           <PeoplePart sheet={sheet} />
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
+          <PriceListsPart sheet={sheet} />
           <DevicesPart timeZone={zone} />
           <p>
             <SheetLink href="/shop/packages">Packages: the work that is sold together</SheetLink>

@@ -63,7 +63,8 @@ export interface BookedMoney {
     | 'deposit'
     | 'deposit set against invoice'
     | 'deposit freed from invoice'
-    | 'deposit paid back';
+    | 'deposit paid back'
+    | 'paid back';
   document: string;
   payer: string;
   method: string;
@@ -104,7 +105,9 @@ export async function bookedMoney(read: Tx, stretch: Stretch): Promise<BookedMon
       document: `invoice ${invoice.number}`,
       kind:
         depositId === null
-          ? ('payment' as const)
+          ? amountMinor < 0n
+            ? ('paid back' as const)
+            : ('payment' as const)
           : amountMinor < 0n
             ? ('deposit freed from invoice' as const)
             : ('deposit set against invoice' as const),
