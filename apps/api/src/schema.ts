@@ -15,6 +15,8 @@ import './post/schema.ts';
 import './records/schema.ts';
 import './records/archive/schema.ts';
 import './programme/due-mutations.ts';
+import './programme/directives/directive-mutations.ts';
+import './programme/directives/directive-schema.ts';
 import './programme/schema.ts';
 import './programme/status-schema.ts';
 import './safety/schema.ts';

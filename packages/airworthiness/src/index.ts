@@ -21,6 +21,20 @@ export {
   type RecordBook,
 } from './compose-entry.ts';
 export { type CompressionAnswer, type CompressionReading, compressionLoss } from './compression.ts';
+export {
+  type AircraftAsFitted,
+  type Applicability,
+  applicabilityOf,
+  type FittedPart,
+  type Reach,
+  type ReachFound,
+} from './directives/applicability.ts';
+export {
+  readSerials,
+  type SerialAnswer,
+  type SerialRange,
+  serialLies,
+} from './directives/serials.ts';
 export { type DiscrepancyListInput, discrepancyList, type ListedItem } from './discrepancy-list.ts';
 export { type CivilDay, readDay, writeDay } from './due/civil-days.ts';
 export {
@@ -82,6 +96,13 @@ export {
   type WorkKind,
 } from './kinds-of-work.ts';
 export { type MissingElement, missingFromEntry } from './missing-from-entry.ts';
+export {
+  type PartFitting,
+  type PartHistory,
+  type PartTimeAnswer,
+  partTimeAt,
+  partTimeNow,
+} from './part-time.ts';
 export { type MeterReading, type TimeInServiceAnswer, timeInService } from './time-in-service.ts';
 export {
   convertTorque,

@@ -1,6 +1,7 @@
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { draftQuote, soldByTime } from '../quoting/index.ts';
+import { dueOn } from './due-list.ts';
 import { ended } from './due-terms.ts';
 
 export interface QuoteDueInput {
@@ -25,7 +26,7 @@ export async function quoteDue(context: Context, input: QuoteDueInput): Promise<
       'itemIds',
     );
   const rows = await context.read.dueItem.findMany({
-    where: { id: { in: [...itemIds] }, aircraftId },
+    where: { id: { in: [...itemIds] }, ...dueOn(aircraftId) },
     select: { id: true, title: true, taskId: true, events: { select: { kind: true } } },
   });
   if (rows.length === 0 || new Set(itemIds).size !== rows.length) throw notFound('due item');

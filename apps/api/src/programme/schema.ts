@@ -35,7 +35,10 @@ builder.enumType(DueEventKind, {
   description: 'What happened to something due.',
   values: {
     complied: { description: 'It was complied with.' },
-    ended: { description: 'It falls due no more: a terminating action, or the part is off.' },
+    terminated: {
+      description: 'It was complied with by what ends the repeat: its terminating action.',
+    },
+    ended: { description: 'It falls due no more here: it was superseded, or never applied.' },
   },
 });
 const DueStateType = builder.enumType('DueState', {
