@@ -17,6 +17,8 @@ import './records/archive/schema.ts';
 import './programme/due-mutations.ts';
 import './programme/directives/directive-mutations.ts';
 import './programme/directives/directive-schema.ts';
+import './programme/parts/part-mutations.ts';
+import './programme/parts/part-schema.ts';
 import './programme/schema.ts';
 import './programme/status-schema.ts';
 import './safety/schema.ts';
