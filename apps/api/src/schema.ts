@@ -21,6 +21,7 @@ import './programme/parts/part-mutations.ts';
 import './programme/parts/part-schema.ts';
 import './programme/schema.ts';
 import './programme/status-schema.ts';
+import './programme/times/times-schema.ts';
 import './safety/schema.ts';
 import './hindsight/schema.ts';
 import './live/schema.ts';

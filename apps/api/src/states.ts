@@ -5,6 +5,7 @@
 import type {
   Choice,
   FindingClass,
+  FindingEventKind,
   ItemEventKind,
   MailEventKind,
   OrderEventKind,
@@ -106,7 +107,7 @@ export const findingFacts = {
 
 export interface FindingFacts {
   provisionalClass: FindingClass;
-  events: readonly { kind: 'assessed' | 'put_off'; class: FindingClass | null }[];
+  events: readonly { kind: FindingEventKind; class: FindingClass | null }[];
   quotes: readonly QuoteFacts[];
   corrections: readonly ItemFacts[];
 }
@@ -115,7 +116,8 @@ export function findingState(finding: FindingFacts, today: Date): FindingState {
   const corrected = finding.corrections.some((item) =>
     ['done', 'inspected'].includes(itemState(item)),
   );
-  if (corrected) return 'corrected';
+  // Put right on a later visit, as somebody said by name.
+  if (corrected || finding.events.at(-1)?.kind === 'settled') return 'corrected';
   if (finding.events.at(-1)?.kind === 'put_off') return 'put_off';
   const offers = finding.quotes.map((quote) => quoteState(quote, today));
   if (offers.includes('accepted')) return 'agreed';

@@ -21,6 +21,7 @@ export {
   type RecordBook,
 } from './compose-entry.ts';
 export { type CompressionAnswer, type CompressionReading, compressionLoss } from './compression.ts';
+export { type CsvLine, type CsvRead, csvLines, type RefusedCell } from './csv-lines.ts';
 export {
   type AircraftAsFitted,
   type Applicability,
@@ -70,6 +71,7 @@ export {
   inspectionNames,
   type MaintenanceDone,
 } from './entry-draft.ts';
+export { type FlightList, type ListedFlight, readFlightList } from './flight-list.ts';
 export { type FuelLeak, fuelLeak } from './fuel-leak.ts';
 export {
   type GeneralTorque,
@@ -103,6 +105,7 @@ export {
   partTimeAt,
   partTimeNow,
 } from './part-time.ts';
+export { questionReading, type ReadOn } from './question-reading.ts';
 export { type MeterReading, type TimeInServiceAnswer, timeInService } from './time-in-service.ts';
 export {
   convertTorque,
