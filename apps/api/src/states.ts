@@ -99,7 +99,10 @@ export const findingFacts = {
   provisionalClass: true,
   events: {
     orderBy: [{ at: 'asc' }, { id: 'asc' }],
-    select: { kind: true, class: true, meaning: true },
+    select: {
+      ...{ kind: true, class: true, meaning: true },
+      ...{ untilOn: true, untilHundredths: true, untilInspection: true },
+    },
   },
   quotes: { select: quoteFacts },
   corrections: { select: itemFacts },

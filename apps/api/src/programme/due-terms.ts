@@ -42,6 +42,7 @@ export const dueFacts = {
   limitDate: true,
   whicheverLast: true,
   taskId: true,
+  task: { select: { openingId: true } },
   directiveId: true,
   component: { select: partHistoryFacts },
   events: {

@@ -1,5 +1,5 @@
 import { formatHours, hundredths } from '@fairlead/airworthiness';
-import { sayDay } from '../given.ts';
+import { sayDay, sayMinute } from '../given.ts';
 import type { DirectiveLine, DirectiveRow } from './directives/directives-of.ts';
 import type { DueLine } from './due-list.ts';
 import { type DueRow, dateOf, lastOf } from './due-terms.ts';
@@ -119,3 +119,22 @@ export function undueRow({ directive, part, decision, because }: DirectiveLine):
     next: decision ? 'none' : 'a person has to decide',
   };
 }
+
+/** The form of a major repair or alteration, and whether it went to the authority (14 CFR 43.9(d), part 43 Appendix B). */
+export interface FormOwed {
+  words: string;
+  runsFrom: Date;
+  dueAt: Date;
+  order: { number: number };
+  done: { at: Date; words: string; by: { name: string } } | null;
+}
+
+export const formRow = ({ words, runsFrom, dueAt, order, done }: FormOwed): StatusRow => ({
+  what: `${words}, order ${order.number}`,
+  status: done ? `form: ${done.words}` : 'form not sent yet',
+  last: joined(
+    `approved ${sayDay(runsFrom)}`,
+    done && `sent ${sayDay(done.at)} by ${done.by.name}`,
+  ),
+  next: done ? 'none' : `to the authority by ${sayMinute(dueAt)}`,
+});

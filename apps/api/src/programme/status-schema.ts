@@ -86,6 +86,15 @@ builder.prismaObjectField('Aircraft', 'statusSheet', (t) =>
         parts: await fittedParts(context.read, id),
         over: await endedItems(context.read, id),
         directives: await directivesOf(context.read, [id]),
+        forms: await context.read.duty.findMany({
+          where: { kind: 'major_form', order: { aircraftId: id } },
+          orderBy: [{ runsFrom: 'desc' }, { id: 'asc' }],
+          select: {
+            ...{ words: true, runsFrom: true, dueAt: true },
+            order: { select: { number: true } },
+            done: { select: { at: true, words: true, by: { select: { name: true } } } },
+          },
+        }),
       });
     },
   }),

@@ -5,6 +5,8 @@ import type { PartTime } from './fitted-parts.ts';
 import {
   dueRow,
   endedRow,
+  type FormOwed,
+  formRow,
   hours,
   joined,
   type StatusFacts,
@@ -27,6 +29,8 @@ export interface StatusOf {
   /** What falls due no more. */
   over: readonly DueRow[];
   directives: readonly DirectiveLine[];
+  /** Forms of major repairs and alterations that were noted on its orders. */
+  forms: readonly FormOwed[];
 }
 
 type Kind = DueLine['row']['kind'];
@@ -35,7 +39,7 @@ type Kind = DueLine['row']['kind'];
  * The status of an aircraft's records, item by item of 14 CFR 91.417(a)(2): total time, life-limited parts, time since
  * overhaul, inspections, directives, and what is kept elsewhere. What is not kept here is said to be so.
  */
-export function statusSheet({ list, parts, over, directives }: StatusOf): StatusSection[] {
+export function statusSheet({ list, parts, over, directives, forms }: StatusOf): StatusSection[] {
   const { registration, tisHundredths, lines } = list;
   const facts: StatusFacts = {
     tis: tisHundredths,
@@ -72,7 +76,7 @@ export function statusSheet({ list, parts, over, directives }: StatusOf): Status
     {
       paragraph: '14 CFR 91.417(a)(2)(vi)',
       title: 'Forms of major alterations',
-      rows: [],
+      rows: forms.map(formRow),
       note: 'Kept with the paper records: copies of the forms of 43.9(d) are not kept here.',
     },
     ...(bulletins.length === 0
