@@ -57,6 +57,9 @@ export async function loadStatement(
 }
 
 /** All that ever moved the account, in the order in which it happened. */
+/** What happened at one instant stays in the order in which it was recorded. */
+const inOrder = [{ paidAt: 'asc' as const }, { id: 'asc' as const }];
+
 async function entriesOf(
   { read }: Context,
   contactId: string,
@@ -64,6 +67,7 @@ async function entriesOf(
 ): Promise<Entry[]> {
   const invoices = await read.invoice.findMany({
     where: { contactId, currency, issuedAt: { not: null } },
+    orderBy: { number: 'asc' },
     select: {
       ...{ id: true, number: true, issuedAt: true, grossMinor: true, creditsId: true },
       credits: { select: { number: true } },
@@ -74,6 +78,7 @@ async function entriesOf(
     where: {
       OR: [{ invoice: { contactId, currency } }, { deposit: { contactId, currency } }],
     },
+    orderBy: inOrder,
     select: {
       ...{ amountMinor: true, method: true, paidAt: true },
       invoice: { select: { id: true, number: true, contactId: true } },
@@ -82,8 +87,15 @@ async function entriesOf(
   });
   const deposits = await read.deposit.findMany({
     where: { contactId, currency },
+    orderBy: inOrder,
     select: {
-      ...{ number: true, amountMinor: true, method: true, paidAt: true, refunds: true },
+      ...{
+        number: true,
+        amountMinor: true,
+        method: true,
+        paidAt: true,
+        refunds: { orderBy: inOrder },
+      },
       order: { select: { number: true, aircraft: { select: { registration: true } } } },
     },
   });

@@ -5,6 +5,7 @@ import { creditInvoice } from './credit-invoice.ts';
 import { draftInvoice } from './draft-invoice.ts';
 import './account-schema.ts';
 import './deposit-schema.ts';
+import './invoice-parties.ts';
 import './invoice-types.ts';
 import { issueInvoice } from './issue-invoice.ts';
 import { recordPayment } from './record-payment.ts';

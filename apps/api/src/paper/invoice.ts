@@ -3,6 +3,7 @@ import { ask, type PaperShop, SHOP } from './ask.ts';
 import { fromShop, type PaperKind, type Print, pages } from './document.ts';
 import { dateText, dayText, minus, moneyText } from './figures.ts';
 import { type Amounts, chainOf, invoiceRows, type Step } from './invoice-figures.ts';
+import { contactLines, PARTIES, type PaperContact, sellerLines } from './parties.ts';
 import { drawFacts, drawNotes, drawTitle } from './parts.ts';
 import {
   drawPictures,
@@ -22,7 +23,7 @@ export const INVOICE = `query InvoicePaper($id: ID!) {
   ${SHOP}
   node(id: $id) { ... on Invoice {
     number state currency net tax gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
-    contact { name email phone }
+    contact { email phone } ${PARTIES}
     credits { number }
     creditNotes { number }
     lines { id position title quantity unit unitPrice net taxCode taxRate }
@@ -45,7 +46,9 @@ interface Invoice extends Amounts {
   issuedAt: string | null;
   dueOn: string | null;
   chainHash: string | null;
-  contact: { name: string; email: string | null; phone: string | null };
+  contact: Pick<PaperContact, 'email' | 'phone'>;
+  seller: Omit<PaperShop, 'place' | 'timeZone' | 'currency'>;
+  buyer: Pick<PaperContact, 'name' | 'postalAddress'>;
   credits: { number: number } | null;
   creditNotes: { number: number | null }[];
   difference: Step[];
@@ -119,10 +122,10 @@ async function drawInvoice(
 
   drawTitle(sheet, name, order.title);
   drawFacts(sheet, [
-    { label: 'From', lines: [shop.name, shop.place] },
+    { label: 'From', lines: sellerLines({ ...invoice.seller, place: shop.place }) },
     {
       label: 'To',
-      lines: [contact.name, contact.email ?? '', contact.phone ?? ''].filter(Boolean),
+      lines: contactLines({ ...contact, ...invoice.buyer }),
     },
     {
       label: 'For',

@@ -77,6 +77,7 @@ export async function bookedMoney(read: Tx, stretch: Stretch): Promise<BookedMon
   const paidAt = around(stretch);
   const payments = await read.payment.findMany({
     where: { paidAt },
+    orderBy: { id: 'asc' },
     select: {
       ...{ amountMinor: true, method: true, paidAt: true, depositId: true },
       invoice: { select: { number: true, currency: true, contact: { select: { name: true } } } },
@@ -84,10 +85,12 @@ export async function bookedMoney(read: Tx, stretch: Stretch): Promise<BookedMon
   });
   const deposits = await read.deposit.findMany({
     where: { paidAt },
+    orderBy: { id: 'asc' },
     include: { contact: { select: { name: true } } },
   });
   const refunds = await read.depositRefund.findMany({
     where: { paidAt },
+    orderBy: { id: 'asc' },
     include: { deposit: { include: { contact: { select: { name: true } } } } },
   });
   const moved: (Omit<BookedMoney, 'on'> & { at: Date })[] = [
