@@ -75,6 +75,7 @@ const facts = [
   'mail_event',
   'deposit',
   'deposit_refund',
+  'at_our_cost',
   'audit',
   'chain_link',
 ];

@@ -5,6 +5,7 @@ import { orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
 import { billableWork } from './billable-work.ts';
 import { composeInvoice } from './compose-invoice.ts';
+import { linesAtOurCost } from './lines-at-our-cost.ts';
 import { loadWorkToBill } from './work-to-bill.ts';
 
 /** What an order comes to now, at its agreed prices: the invoice before it is kept. */
@@ -24,6 +25,9 @@ export async function billOrder(context: Context, orderId: string) {
   const today = await shopToday(context);
   const prices = await priceList(read, shop.currency, today);
   const billedTime = { step: shop.billingStep.toFixed(), rounding: shop.billingRounding } as const;
-  const composed = composeInvoice(billableWork(order, prices, billedTime, context.now()));
+  const composed = composeInvoice(
+    billableWork(order, prices, billedTime, context.now()),
+    linesAtOurCost(order, prices),
+  );
   return { order, state, composed, currency: prices.currency, today };
 }

@@ -8,7 +8,7 @@ import {
   nothing,
 } from '@fairlead/money';
 import type { PriceList } from '../quoting/queries.ts';
-import { agreedOf, hasBegun } from '../work/queries.ts';
+import { agreedOf, billedOf, hasBegun } from '../work/queries.ts';
 import type { WorkToBill } from './work-to-bill.ts';
 
 type Item = WorkToBill['items'][number];
@@ -38,6 +38,7 @@ export interface Billable {
  * - Other parts issued to an item are billed with that item's line; where the line has a flat price, beside it,
  *   since the flat price is for the work (common practice, no source). They cost today's price.
  * - An item that nobody quoted is billed by time, at today's rate, within what is agreed for the order.
+ * - What is at the shop's own cost is left out, with its parts; so is a line whose items all are.
  *
  * @param now up to when a clock that runs counts
  */
@@ -75,16 +76,19 @@ export function billableWork(
 
   const seen = new Set<string>();
   for (const { added, lines: quoted } of accepted) {
-    const items = order.items.filter(({ quoteLineId }) =>
+    const sold = order.items.filter(({ quoteLineId }) =>
       quoted.some(({ id }) => id === quoteLineId),
     );
+    for (const { id } of sold) seen.add(id);
+    const items = billedOf(sold);
+    if (items.length === 0 && sold.length > 0) continue;
     const quotedParts = new Set(quoted.flatMap(({ partId }) => partId ?? []));
     const atOnePrice = items.filter(({ quoteLineId }) =>
       quoted.some(({ id, pricing }) => pricing === 'fixed' && id === quoteLineId),
     );
     for (const line of quoted) {
       const own = items.filter(({ quoteLineId }) => quoteLineId === line.id);
-      for (const { id } of own) seen.add(id);
+      if (own.length === 0 && sold.some(({ quoteLineId }) => quoteLineId === line.id)) continue;
       const priced = own.length > 0 ? own : atOnePrice;
       const covered = line.charge === null ? priced : items;
       const putOff = line.pricing === 'fixed' && covered.length > 0 && !hasBegun(covered);
@@ -108,7 +112,7 @@ export function billableWork(
       );
     }
   }
-  for (const item of order.items.filter(({ id }) => !seen.has(id)))
+  for (const item of billedOf(order.items).filter(({ id }) => !seen.has(id)))
     add(
       {
         id: item.id,

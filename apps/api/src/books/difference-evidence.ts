@@ -97,7 +97,8 @@ function sentencesOf({ kind, of }: DifferenceStep, invoice: Facts, timeZone: str
       .flatMap(({ lines }) => lines)
       .find(({ id }) => id === of.quoteLineId);
     const own = items.filter(({ quoteLineId }) => quoteLineId === of.quoteLineId);
-    if (kind === 'labour') return [...quotedHours(line), ...timesOf(own, timeZone)];
+    if (kind === 'labour' || kind === 'our_cost')
+      return [...quotedHours(line), ...timesOf(own, timeZone)];
     return lotsOf(line?.partId ? items : own, timeZone, line?.partId ?? null);
   }
   const line = invoice.lines[of.invoiceLine];

@@ -1,5 +1,6 @@
 import type { Choice, Prisma } from '@fairlead/database';
 import { HELD } from './compose-invoice.ts';
+import { OUR_COST } from './lines-at-our-cost.ts';
 
 /** What the way from quoted to billed is read from. Orders and limits are those of the fields beside it, so that each is read once. */
 export const differenceFacts = {
@@ -60,7 +61,7 @@ export interface DifferenceFacts {
 }
 
 export interface DifferenceStep {
-  kind: 'whole' | 'scope_added' | 'labour' | 'parts' | 'not_quoted' | 'held_back';
+  kind: 'whole' | 'scope_added' | 'labour' | 'parts' | 'not_quoted' | 'our_cost' | 'held_back';
   title: string;
   amount: bigint;
   /** What it rests on: an offer as a whole, a line of one, or a line of the invoice by its place among them. */
@@ -117,10 +118,13 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
           const labour =
             sum(own.filter(({ lotId }) => lotId === null).map(({ netMinor }) => netMinor)) -
             (line.partId ? 0n : line.likelyMinor);
+          const ours = own.find(({ unit }) => unit === OUR_COST);
           return [
             {
-              kind: 'labour' as const,
-              title: `${line.title}: ${labour > 0n ? 'more' : 'less'} labour than was likely`,
+              kind: ours ? ('our_cost' as const) : ('labour' as const),
+              title:
+                ours?.title ??
+                `${line.title}: ${labour > 0n ? 'more' : 'less'} labour than was likely`,
               amount: labour,
               of: { quoteLineId: line.id },
             },

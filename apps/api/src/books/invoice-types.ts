@@ -27,6 +27,7 @@ const stepKinds = builder.enumType('DifferenceKind', {
     labour: { description: 'More or less labour than was likely.' },
     parts: { description: 'More or fewer parts, or at another price.' },
     not_quoted: { description: 'Billed, but in no quote.' },
+    our_cost: { description: "Quoted, and at the shop's own cost." },
     held_back: { description: 'Worked past what was agreed, and not billed.' },
   } satisfies Record<DifferenceStep['kind'], object>,
 });

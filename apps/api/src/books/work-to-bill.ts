@@ -1,6 +1,6 @@
 import type { Prisma, Tx } from '@fairlead/database';
 import { orderFacts } from '../states.ts';
-import { agreedFacts } from '../work/queries.ts';
+import { agreedFacts, ourCostFacts } from '../work/queries.ts';
 
 /** The revision of a quote that the owner said yes to, with its lines. A yes is always to the newest. */
 const acceptedRevision = {
@@ -29,6 +29,7 @@ export const workToBill = {
       title: true,
       quoteLineId: true,
       ...orderFacts.items.select,
+      atOurCost: ourCostFacts,
       stretches: { select: { id: true, startedAt: true, endedAt: true } },
       movements: {
         where: { kind: { in: ['issue', 'return'] } },

@@ -106,6 +106,7 @@ const reasons = {
   labour: 'more and less labour than was likely',
   parts: 'more and fewer parts, or at another price',
   not_quoted: 'not in the quote',
+  our_cost: 'at our own cost',
   held_back: 'past what was agreed, not billed',
 };
 

@@ -14,7 +14,7 @@ import {
   partsIssued,
   rateOf,
 } from './cost-so-far.ts';
-import { hasBegun } from './queries.ts';
+import { billedOf, hasBegun } from './queries.ts';
 
 const costOfItem = costFacts.items.select;
 
@@ -122,12 +122,12 @@ export function costAtCompletion(
 /** Parts that were quoted and not issued yet, of quotes whose work goes on. */
 function partsToCome(items: readonly Item[], { currency }: PriceOfWork): Minor[] {
   const revisions = new Map(
-    items.flatMap((item) =>
+    billedOf(items).flatMap((item) =>
       item.quoteLine && isOpen(item) ? [[item.quoteLine.revision.id, item.quoteLine.revision]] : [],
     ),
   );
   return [...revisions.values()].flatMap(({ id, lines }) => {
-    const own = items.filter(({ quoteLine }) => quoteLine?.revision.id === id);
+    const own = billedOf(items).filter(({ quoteLine }) => quoteLine?.revision.id === id);
     return lines.flatMap(({ partId, quantity, unitPrice }) => {
       if (partId === null) return [];
       const issued = own

@@ -1,4 +1,4 @@
-import type { ChargeKind, ItemEventKind, Pricing, Prisma } from '@fairlead/database';
+import type { ChargeKind, ItemEventKind, OurCostKind, Pricing, Prisma } from '@fairlead/database';
 import {
   type BilledTimeRule,
   billedHours,
@@ -8,7 +8,7 @@ import {
   minor,
   sumOf,
 } from '@fairlead/money';
-import { hasBegun } from './queries.ts';
+import { billedOf, hasBegun, ourCostFacts } from './queries.ts';
 import { secondsOf } from './stretches.ts';
 
 /** What the cost of an order so far is read from. */
@@ -19,6 +19,7 @@ export const costFacts = {
       id: true,
       events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true } },
       stretches: { select: { startedAt: true, endedAt: true } },
+      atOurCost: ourCostFacts,
       quoteLine: {
         select: {
           id: true,
@@ -64,6 +65,7 @@ export interface CostFacts {
     id: string;
     events: readonly { kind: ItemEventKind }[];
     stretches: readonly { startedAt: Date; endedAt: Date | null }[];
+    atOurCost?: readonly { kind: OurCostKind | null }[];
     quoteLine: {
       id: string;
       pricing: Pricing;
@@ -101,6 +103,7 @@ export interface PriceOfWork {
  *   quoted; work without a quote at today's rate. With a price not to be exceeded, at most that, the parts that
  *   nobody quoted among it: the rest is the shop's, as on the invoice.
  * - Parts issued and not returned, at the price quoted with the item, or else at today's.
+ * - What is at the shop's own cost comes to nothing.
  *
  * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today
  */
@@ -124,17 +127,17 @@ type Item = CostFacts['items'][number];
 /** Parts issued and not returned; those that nobody quoted are within a price not to be exceeded, where there is one. */
 export const partsIssued = (items: readonly Item[], currency: Currency): Minor =>
   sumOf(
-    items.flatMap((item) =>
+    billedOf(items).flatMap((item) =>
       partsOf(item, currency).flatMap(({ quoted, amount }) =>
         quoted || !isLimited(item) ? [amount] : [],
       ),
     ),
   );
 
-/** Items that one line of the quote pays for, together; one that nobody quoted by itself. */
+/** Items that one line of the quote pays for, together; one that nobody quoted by itself. Those at the shop's own cost are left out. */
 export function byLine(items: readonly Item[]): Item[][] {
   const lines = new Map<string, Item[]>();
-  for (const item of items) {
+  for (const item of billedOf(items)) {
     const key = item.quoteLine?.id ?? item.id;
     lines.set(key, [...(lines.get(key) ?? []), item]);
   }

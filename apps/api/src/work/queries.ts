@@ -63,6 +63,8 @@ export const hasBegun = (
     ({ events, stretches }) => stretches.length > 0 || events.some(({ kind }) => kind === 'done'),
   );
 
+/** Who pays for an item: asked by whoever bills. */
+export { billedOf, ourCostFacts, ourCostOf } from './at-our-cost.ts';
 /** Where a photo's file is: asked by whoever prints it. */
 export { photoFile } from './photo-files.ts';
 /** Ends a running clock: asked for when its person leaves. */

@@ -25,6 +25,7 @@ import { type OrderData, OrderSheetDocument } from './order-documents.ts';
 import { OrderItems } from './order-items.tsx';
 import styles from './order-sheet.module.css';
 import { orderMark } from './order-words.ts';
+import { OurCost } from './our-cost.tsx';
 import { zoneFrom } from './places.ts';
 
 /** The sheet of one order, as the desk works with it. */
@@ -158,6 +159,12 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
             roles.some((role) => role !== 'mechanic')
           }
         />
+        {roles.some((role) => role !== 'mechanic') && order.state !== 'cancelled' ? (
+          <OurCost
+            order={order}
+            mayAdd={['planned', 'here', 'ready_to_sign'].includes(order.state)}
+          />
+        ) : null}
         <p data-screen-only="">
           <ButtonLink href={paperHref('job-card', order.id)}>Job cards, PDF</ButtonLink>
         </p>
