@@ -20,6 +20,7 @@ async function pick(what: string, typed: string): Promise<void> {
   await field.fill(typed);
   await desk.getByRole('listbox').getByRole('option').first().waitFor();
   await field.press('Enter');
+  await expect(field).toHaveValue('');
 }
 
 test('The front desk sells one task at a fixed price, one not to exceed a limit, and charges for what another shop does', async () => {
@@ -62,6 +63,7 @@ test('The front desk sells one task at a fixed price, one not to exceed a limit,
   // 140.00 and 15 % of it.
   await expect(row(/Housing magnetic-particle/)).toContainText('161.00');
   await expect(row(/Shop supplies/)).toContainText('10.00');
+  await supposes();
   await axeFree(desk);
   await shot('form');
   await desk.setViewportSize({ width: 360, height: 780 });
@@ -77,6 +79,24 @@ test('The front desk sells one task at a fixed price, one not to exceed a limit,
   await shot('sheet');
 });
 
+/** Without the work of the other shop the price falls by just what it was charged at; nothing of that is kept. */
+async function supposes(): Promise<void> {
+  await desk.getByText('What if: another mechanic, another day').click();
+  const whatIf = desk.getByRole('region', { name: 'What if' });
+  await whatIf.getByRole('checkbox', { name: /Housing magnetic-particle/ }).uncheck();
+  const likely = whatIf.getByRole('row', { name: /^Likely/ });
+  await expect(likely).toContainText('−161');
+  await whatIf.getByLabel('Begun on').fill(inThreeWeeks());
+  await expect(whatIf.getByRole('row', { name: /^Ready by/ })).toContainText('later');
+  const hours = whatIf.getByRole('row', { name: /^Hours/ });
+  await expect(hours).toContainText('+0.0');
+  await whatIf.getByLabel('Done by').selectOption('Jory Sandwell');
+  await expect(hours).not.toContainText('+0.0');
+  await whatIf.getByRole('checkbox', { name: /Housing magnetic-particle/ }).check();
+}
+
+const inThreeWeeks = () => new Date(Date.now() + 21 * 86_400_000).toISOString().slice(0, 10);
+
 test('The next revision starts from how each was sold', async () => {
   await desk.getByRole('link', { name: /next revision/i }).click();
   const added = desk.getByRole('list', { name: 'Added to the quote' });
@@ -85,4 +105,14 @@ test('The next revision starts from how each was sold', async () => {
   await expect(added).toContainText('cost 140.00 USD, and 15 %');
   await desk.getByRole('button', { name: /take off Shop supplies/ }).click();
   await expect(added.getByRole('listitem')).toHaveCount(3);
+  await desk.keyboard.press('Control+Enter');
+  const changes = desk.getByRole('table', { name: 'What revision 2 changed of revision 1' });
+  const gone = changes.getByRole('row', { name: /Shop supplies/ });
+  await expect(gone).toContainText('taken off');
+  await expect(gone).toContainText('−10');
+  await axeFree(desk);
+  await shot('revisions');
+  await desk.setViewportSize({ width: 360, height: 780 });
+  await axeFree(desk);
+  await shot('revisions-360');
 });

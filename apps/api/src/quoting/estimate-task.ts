@@ -1,6 +1,7 @@
 import type { Estimate, Reason } from '@fairlead/labour';
 import type { Context } from '../context.ts';
 import { notFound } from '../errors.ts';
+import { askedMechanic } from './asked-mechanic.ts';
 import { classicalEstimate } from './classical-estimate.ts';
 import { estimateTasks } from './estimate-tasks.ts';
 
@@ -34,14 +35,10 @@ export async function estimateTask(
   });
   if (!aircraft) throw notFound('aircraft');
   if (!usePrior) return classicalEstimate(read, taskId);
-  const mechanic = mechanicId
-    ? await read.person.findUnique({ where: { id: mechanicId }, select: { name: true } })
-    : null;
-  if (mechanicId && !mechanic) throw notFound('person');
   const { tasks } = await estimateTasks(read, {
     taskIds: [taskId],
     aircraft,
-    mechanics: mechanic ? [{ name: mechanic.name, share: 1 }] : [],
+    mechanics: await askedMechanic(read, mechanicId),
   });
   const [task] = tasks;
   if (!task) throw notFound('task');

@@ -1,4 +1,5 @@
 import type { AircraftKind } from '@fairlead/database';
+import type { MechanicShare } from '@fairlead/labour';
 import type { Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import type { ShopModel } from '../hindsight/index.ts';
@@ -32,8 +33,16 @@ export const kindWords: Record<AircraftKind, string> = {
   airplane_twin: 'twin-engine airplanes',
 };
 
-/** Reads all that a quote is made from, in a number of statements that does not grow with its lines. */
-export async function loadOffer(context: Context, input: OfferInput): Promise<Offer> {
+/**
+ * Reads all that a quote is made from, in a number of statements that does not grow with its lines.
+ *
+ * @param mechanics who is supposed to do the work; nobody: whoever is free
+ */
+export async function loadOffer(
+  context: Context,
+  input: OfferInput,
+  mechanics: readonly MechanicShare[] = [],
+): Promise<Offer> {
   refuseUnlikely(input);
   const { read } = context;
   const today = await shopToday(context);
@@ -116,7 +125,7 @@ export async function loadOffer(context: Context, input: OfferInput): Promise<Of
       'A quote for no work was refused: needed is a package with tasks, or at least one task.',
       'tasks',
     );
-  const { tasks: estimates, model } = await estimateTasks(read, { taskIds, aircraft });
+  const { tasks: estimates, model } = await estimateTasks(read, { taskIds, aircraft, mechanics });
   const likely = pack ? await likelyWork(read, pack.id, aircraft, taskIds) : [];
   const known = new Map(parts.map((part) => [part.id, part]));
   const flat =

@@ -8,4 +8,5 @@ export const promisedOf = ({ aircraft, orderId, offered, model }: Offer): OfferT
   estimates: [...offered.flatTasks, ...offered.tasks].map(({ estimate }) => estimate),
   parts: offered.parts,
   model,
+  beginsOn: null,
 });

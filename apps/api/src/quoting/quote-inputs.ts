@@ -85,6 +85,14 @@ export const QuoteForecastInput = builder.inputType('QuoteForecastInput', {
     aircraftId: t.id({ required: true, description: 'The aircraft.' }),
     ...about(t),
     ...workWanted(t),
+    mechanicId: t.id({
+      description: 'Who is supposed to do the work; left out: whoever is free.',
+    }),
+    beginsOn: t.field({
+      type: 'Date',
+      description:
+        'On which day it is supposed to begin, today to 365 days on; left out: as planned, else today.',
+    }),
   }),
 });
 

@@ -52,7 +52,11 @@ builder.queryFields((t) => ({
     args: {
       input: t.arg({ type: QuoteForecastInput, required: true, description: 'What to forecast.' }),
     },
-    resolve: (_, { input }, context) => forecastQuote(context, offerWanted(input)),
+    resolve: (_, { input }, context) =>
+      forecastQuote(context, offerWanted(input), {
+        mechanicId: input.mechanicId ? keyOf('Person', input.mechanicId, 'mechanicId') : null,
+        beginsOn: input.beginsOn ?? null,
+      }),
   }),
   quotes: t.prismaConnection(
     {

@@ -22,7 +22,7 @@ export function AddTask({
 }) {
   const [typed, setTyped] = useState('');
   const search = useSettled(typed.trim(), 150);
-  const { data, error } = useQuery({
+  const { data, error, isPlaceholderData } = useQuery({
     queryKey: ['findTasks', search],
     placeholderData: keepPreviousData,
     queryFn: () => request(FindTasksDocument, { search: search === '' ? null : search }),
@@ -40,6 +40,7 @@ export function AddTask({
         note: standardHours === null ? jasc : `${jasc} · standard ${standardHours} h`,
       }))}
       onType={setTyped}
+      behind={isPlaceholderData || search !== typed.trim()}
       onPick={(id) => {
         const task = tasks.find((each) => each.id === id);
         if (task !== undefined) onAdd(task);
@@ -59,7 +60,7 @@ export function AddPart({
 }) {
   const [typed, setTyped] = useState('');
   const search = useSettled(typed.trim(), 150);
-  const { data, error } = useQuery({
+  const { data, error, isPlaceholderData } = useQuery({
     queryKey: ['findParts', search],
     placeholderData: keepPreviousData,
     queryFn: () => request(FindPartsDocument, { search: search === '' ? null : search }),
@@ -77,6 +78,7 @@ export function AddPart({
         note: `${number} · ${unitPriceText(unitPrice)} ${unit}`,
       }))}
       onType={setTyped}
+      behind={isPlaceholderData || search !== typed.trim()}
       onPick={(id) => {
         const part = parts.find((each) => each.id === id);
         if (part !== undefined) onAdd({ ...part, quantity: '1' });

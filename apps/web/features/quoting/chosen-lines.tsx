@@ -168,9 +168,20 @@ function Quantity({
   );
 }
 
+/** Takes its line off, and hands the focus on: to the next line, else to the one before, else to the first field. */
 function TakeOff({ title, onPress }: { title: string; onPress: () => void }) {
   return (
-    <Button kind="plain" onClick={onPress}>
+    <Button
+      kind="plain"
+      onClick={({ currentTarget }) => {
+        const line = currentTarget.closest('li');
+        const near = line?.nextElementSibling ?? line?.previousElementSibling;
+        const next =
+          near?.querySelector('button') ?? currentTarget.closest('section')?.querySelector('input');
+        next?.focus();
+        onPress();
+      }}
+    >
       take off<span className="spoken"> {title}</span>
     </Button>
   );

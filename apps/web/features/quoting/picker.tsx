@@ -22,6 +22,7 @@ export function Picker({
   items,
   onPick,
   onType,
+  behind = false,
   keeps,
   nothing,
   autoFocus = false,
@@ -32,6 +33,8 @@ export function Picker({
   onPick: (id: string) => void;
   /** Called with what is typed, where the list comes from the server. */
   onType?: (text: string) => void;
+  /** The list is still that of an earlier text: nothing is taken from it by a key before it has caught up. */
+  behind?: boolean;
   /** The id that stays in the field. */
   keeps?: string;
   /** What the list says when nothing matches. */
@@ -45,6 +48,8 @@ export function Picker({
   const [typed, setTyped] = useState<string | null>(null);
   const [open, setOpen] = useState(false);
   const [mark, setMark] = useState(0);
+  /** Enter was pressed while the list was behind: its first is taken once it is there. */
+  const [waits, setWaits] = useState(false);
   const kept = items.find((item) => item.id === keeps)?.text ?? '';
   const shown = onType === undefined ? matching(items, typed ?? '') : items;
   const at = Math.min(mark, shown.length - 1);
@@ -60,6 +65,7 @@ export function Picker({
 
   function type(text: string) {
     setTyped(text);
+    setWaits(false);
     setMark(0);
     setOpen(true);
     onType?.(text);
@@ -67,6 +73,7 @@ export function Picker({
 
   function close() {
     setOpen(false);
+    setWaits(false);
     setTyped(null);
     onType?.('');
   }
@@ -77,6 +84,12 @@ export function Picker({
     close();
   }
 
+  useEffect(() => {
+    if (!waits || behind) return;
+    setWaits(false);
+    take(shown[at]);
+  });
+
   function onKey(event: KeyboardEvent) {
     const steps: Record<string, number> = { ArrowDown: 1, ArrowUp: -1 };
     const step = steps[event.key];
@@ -86,7 +99,8 @@ export function Picker({
       if (open) setMark(Math.min(Math.max(at + step, 0), shown.length - 1));
     } else if (event.key === 'Enter' && open && !event.ctrlKey && !event.metaKey) {
       event.preventDefault();
-      take(shown[at]);
+      if (behind) setWaits(true);
+      else take(shown[at]);
     } else if (event.key === 'Escape' && open) {
       event.preventDefault();
       close();

@@ -62,6 +62,18 @@ export const QuoteForecastDocument = graphql(`
   }
 `);
 
+/** Whose speed a forecast can suppose. */
+export const WhatIfPeopleDocument = graphql(`
+  query WhatIfPeople {
+    people {
+      id
+      name
+      active
+      roles
+    }
+  }
+`);
+
 export const QuoteSheetDocument = graphql(`
   query QuoteSheet($id: ID!) {
     node(id: $id) {

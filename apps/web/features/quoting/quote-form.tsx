@@ -16,6 +16,7 @@ import { TellFinding } from './tell-finding.tsx';
 import { useForecast } from './use-forecast.ts';
 import { type Kept, useKeep } from './use-send.ts';
 import { allPricesRead, forecastAsked, linesAsked, useWanted } from './use-wanted.ts';
+import { WhatIf } from './what-if.tsx';
 import { WhatIsWanted } from './what-is-wanted.tsx';
 
 /** The form of a quote: what is wanted, what it would cost as one types, and the way out. */
@@ -107,6 +108,15 @@ export function QuoteForm({
           wanted={wanted}
           chosen={chosen}
         />
+        {asked === null ? null : (
+          <WhatIf
+            asked={asked}
+            answer={forecast.data}
+            wanted={wanted}
+            currency={currency}
+            onLeaveOut={form.remove}
+          />
+        )}
         {chosen === undefined || aircraft === undefined || !manages ? null : (
           <TellFinding chosen={chosen} model={aircraft.model} currency={currency} />
         )}

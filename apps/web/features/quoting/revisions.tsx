@@ -2,6 +2,7 @@ import { Figure } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { calendarDateText, dayAndTimeText } from '../../lib/figures/dates.ts';
 import { moneyText, roundMoneyText } from '../../lib/figures/money.ts';
+import { ComparedRevisions } from './compared-revisions.tsx';
 import type { RevisionData } from './quote-documents.ts';
 import styles from './quote-sheet.module.css';
 import { channelWords, choiceWords } from './quote-words.ts';
@@ -58,6 +59,7 @@ export function Revisions({
           }))}
         />
       </section>
+      <ComparedRevisions revisions={revisions} />
       {answers.length === 0 ? null : (
         <section className={styles.part}>
           <h2>Answers</h2>

@@ -152,12 +152,14 @@ export function useWanted(start: Wanted) {
         ...before,
         parts: before.parts.map((part) => (part.id === partId ? { ...part, quantity } : part)),
       })),
-    remove: (id: string) =>
+    remove: (ids: readonly string[]) => {
+      const stays = ({ id }: { id: string }) => !ids.includes(id);
       setWanted((before) => ({
         ...before,
-        tasks: before.tasks.filter((task) => task.id !== id),
-        parts: before.parts.filter((part) => part.id !== id),
-        charges: before.charges.filter((charge) => charge.id !== id),
-      })),
+        tasks: before.tasks.filter(stays),
+        parts: before.parts.filter(stays),
+        charges: before.charges.filter(stays),
+      }));
+    },
   };
 }

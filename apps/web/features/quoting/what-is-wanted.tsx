@@ -118,7 +118,7 @@ export function WhatIsWanted({
             currency={currency}
             onSell={sell}
             onQuantity={setQuantity}
-            onRemove={remove}
+            onRemove={(id) => remove([id])}
           />
         </>
       )}

@@ -40,6 +40,7 @@ export function PartPicker({
       items={listed.map(({ id, title, number }) => ({ id, text: title, note: number }))}
       {...(part === undefined ? {} : { keeps: part.id })}
       onType={setTyped}
+      behind={found.isPlaceholderData || search !== typed.trim()}
       onPick={(id) => onPick(listed.find((each) => each.id === id))}
       nothing={found.error?.message ?? 'No part of the shop is called that.'}
     />

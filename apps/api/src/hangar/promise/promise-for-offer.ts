@@ -15,6 +15,8 @@ export interface OfferToPromise {
   estimates: readonly HoursEstimate[];
   parts: readonly { id: string; title: string; quantity: string }[];
   model: ShopModel;
+  /** Civil day, midnight UTC, on which it is supposed to begin; null: as planned, else today. */
+  beginsOn: Date | null;
 }
 
 /**
@@ -23,7 +25,7 @@ export interface OfferToPromise {
  */
 export async function promiseForOffer(
   read: Tx,
-  { aircraftId, orderId, estimates, parts, model }: OfferToPromise,
+  { aircraftId, orderId, estimates, parts, model, beginsOn }: OfferToPromise,
   now: Date,
 ): Promise<MadePromise> {
   const { timeZone } = await read.shop.findFirstOrThrow({ select: { timeZone: true } });
@@ -53,6 +55,9 @@ export async function promiseForOffer(
         timeZone,
       });
 
+  // Today begins now; another day begins with the shop's day.
+  const supposed = beginsOn !== null && +beginsOn > +today.day ? { day: beginsOn, minute: 0 } : null;
+
   const missing = await missingParts(read, parts, today);
   const wait = latestOf(missing);
   const longest = estimates.reduce<HoursEstimate | undefined>(
@@ -68,7 +73,7 @@ export async function promiseForOffer(
     ...openItems(order?.items ?? [], aircraft, { model, now, today }),
   ];
   return makePromise(read, {
-    begins: comes ?? today,
+    begins: supposed ?? comes ?? today,
     work: drawWork(toDraw(items)),
     orderId,
     modelNumber: model.number,
