@@ -41,6 +41,12 @@ export { type Adjustment, lineNet, type PricedLine } from './line-net.ts';
 export { parseAmount } from './read-amount.ts';
 export { readDocument } from './read-document.ts';
 export {
+  type LineToSplit,
+  type PayerTakes,
+  type SplitBill,
+  splitPayers,
+} from './split-payers.ts';
+export {
   type AccountEntry,
   type StatedEntry,
   type Statement,

@@ -76,6 +76,9 @@ const facts = [
   'deposit',
   'deposit_refund',
   'at_our_cost',
+  'payer_share',
+  'payer_share_item',
+  'payer_share_end',
   'audit',
   'chain_link',
 ];

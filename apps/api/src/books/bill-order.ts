@@ -6,9 +6,10 @@ import { shopToday } from '../today.ts';
 import { billableWork } from './billable-work.ts';
 import { composeInvoice } from './compose-invoice.ts';
 import { linesAtOurCost } from './lines-at-our-cost.ts';
+import { shareOut } from './share-out.ts';
 import { loadWorkToBill } from './work-to-bill.ts';
 
-/** What an order comes to now, at its agreed prices: the invoice before it is kept. */
+/** What an order comes to now, at its agreed prices: its invoices before they are kept, the customer's first. */
 export async function billOrder(context: Context, orderId: string) {
   const { read } = context;
   const order = await loadWorkToBill(read, orderId);
@@ -29,5 +30,6 @@ export async function billOrder(context: Context, orderId: string) {
     billableWork(order, prices, billedTime, context.now()),
     linesAtOurCost(order, prices),
   );
-  return { order, state, composed, currency: prices.currency, today };
+  const shared = shareOut(composed, order.payers, prices.currency);
+  return { order, state, shared, currency: prices.currency, today };
 }

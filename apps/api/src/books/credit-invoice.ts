@@ -40,18 +40,20 @@ export async function creditInvoice(
         'invoiceId',
       );
     // save
-    const { orderId, contactId, currency, agreedMinor } = invoice;
+    const { orderId, contactId, currency, agreedMinor, payerShareId } = invoice;
     const note = await tx.invoice.create({
       data: {
         orderId,
         contactId,
         currency,
         agreedMinor,
+        payerShareId,
         creditsId: invoice.id,
         draftedAt: now,
         draftedById: personId,
         netMinor: -invoice.netMinor,
         taxMinor: -invoice.taxMinor,
+        roundingMinor: -invoice.roundingMinor,
         grossMinor: -invoice.grossMinor,
       },
       select: { id: true },

@@ -103,6 +103,7 @@ function sentencesOf({ kind, of }: DifferenceStep, invoice: Facts, timeZone: str
   }
   const line = invoice.lines[of.invoiceLine];
   if (kind === 'held_back') return quotes.flatMap(offerWords);
+  if (kind === 'taken_over') return [];
   const own = items.filter(({ id }) => id === line?.itemId);
   return line?.lotId ? lotsOf(own, timeZone, null, line.lotId) : timesOf(own, timeZone);
 }

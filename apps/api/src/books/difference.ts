@@ -1,10 +1,12 @@
 import type { Choice, Prisma } from '@fairlead/database';
 import { HELD } from './compose-invoice.ts';
 import { OUR_COST } from './lines-at-our-cost.ts';
+import { TAKEN } from './share-out.ts';
 
 /** What the way from quoted to billed is read from. Orders and limits are those of the fields beside it, so that each is read once. */
 export const differenceFacts = {
   creditsId: true,
+  payerShareId: true,
   netMinor: true,
   lines: {
     orderBy: { position: 'asc' },
@@ -38,6 +40,7 @@ export const differenceFacts = {
 
 export interface DifferenceFacts {
   creditsId: string | null;
+  payerShareId: string | null;
   netMinor: bigint;
   lines: readonly {
     title: string;
@@ -61,7 +64,15 @@ export interface DifferenceFacts {
 }
 
 export interface DifferenceStep {
-  kind: 'whole' | 'scope_added' | 'labour' | 'parts' | 'not_quoted' | 'our_cost' | 'held_back';
+  kind:
+    | 'whole'
+    | 'scope_added'
+    | 'labour'
+    | 'parts'
+    | 'not_quoted'
+    | 'our_cost'
+    | 'taken_over'
+    | 'held_back';
   title: string;
   amount: bigint;
   /** What it rests on: an offer as a whole, a line of one, or a line of the invoice by its place among them. */
@@ -75,9 +86,9 @@ const accepted = ({ order }: DifferenceFacts) =>
       : [],
   );
 
-/** What was quoted for the visit, net and likely; findings came later. Null for a credit note. */
+/** What was quoted for the visit, net and likely; findings came later. Null for a credit note, and for who takes over a part. */
 export const quotedOf = (invoice: DifferenceFacts): bigint | null =>
-  invoice.creditsId
+  invoice.creditsId || invoice.payerShareId
     ? null
     : sum(accepted(invoice).flatMap(({ added, likelyMinor }) => (added ? [] : [likelyMinor])));
 
@@ -87,10 +98,10 @@ export const quotedOf = (invoice: DifferenceFacts): bigint | null =>
  * a whole quote is not the sum of its lines' likely amounts (hours add as distributions): that is a step of its own.
  */
 export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
-  if (invoice.creditsId) return [];
+  if (invoice.creditsId || invoice.payerShareId) return [];
   const quotes = accepted(invoice);
   const quoted = new Set(quotes.flatMap(({ lines }) => lines.map(({ id }) => id)));
-  const billed = invoice.lines.filter(({ unit }) => unit !== HELD);
+  const billed = invoice.lines.filter(({ unit }) => unit !== HELD && unit !== TAKEN);
   const steps = quotes.flatMap(
     ({ quoteId, title, added, likelyMinor, lines }): DifferenceStep[] => {
       const of = { quoteId };
@@ -143,9 +154,10 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
   );
   const placed = invoice.lines.map((line, invoiceLine) => ({ ...line, of: { invoiceLine } }));
   const unquoted = placed.filter(
-    ({ unit, quoteLineId }) => unit !== HELD && (quoteLineId === null || !quoted.has(quoteLineId)),
+    ({ unit, quoteLineId }) =>
+      unit !== HELD && unit !== TAKEN && (quoteLineId === null || !quoted.has(quoteLineId)),
   );
-  const held = placed.filter(({ unit }) => unit === HELD);
+  const held = placed.filter(({ unit }) => unit === HELD || unit === TAKEN);
   return [
     ...steps,
     ...unquoted.map(
@@ -157,8 +169,8 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
       }),
     ),
     ...held.map(
-      ({ title, netMinor, of }): DifferenceStep => ({
-        kind: 'held_back',
+      ({ title, unit, netMinor, of }): DifferenceStep => ({
+        kind: unit === TAKEN ? 'taken_over' : 'held_back',
         title,
         amount: netMinor,
         of,

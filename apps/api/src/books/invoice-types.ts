@@ -28,6 +28,7 @@ const stepKinds = builder.enumType('DifferenceKind', {
     parts: { description: 'More or fewer parts, or at another price.' },
     not_quoted: { description: 'Billed, but in no quote.' },
     our_cost: { description: "Quoted, and at the shop's own cost." },
+    taken_over: { description: 'Paid by a warranty giver, an insurer, or somebody else.' },
     held_back: { description: 'Worked past what was agreed, and not billed.' },
   } satisfies Record<DifferenceStep['kind'], object>,
 });
@@ -77,7 +78,19 @@ builder.prismaNode('Invoice', {
       type: 'Minor',
       description: 'By category and rate, each rounded once (EN 16931, BR-CO-17).',
     }),
-    gross: t.expose('grossMinor', { type: 'Minor', description: 'Net and tax.' }),
+    gross: t.expose('grossMinor', {
+      type: 'Minor',
+      description: 'What is to be paid: net and tax, and what is rounded between payers.',
+    }),
+    rounding: t.expose('roundingMinor', {
+      type: 'Minor',
+      description:
+        "So that all payers' invoices of an order come to what one would (EN 16931, BT-114); 0 where there is one.",
+    }),
+    payerShare: t.relation('payerShare', {
+      nullable: true,
+      description: 'What its payer takes over of the order; null: it is the customer’s own.',
+    }),
     agreed: t.expose('agreedMinor', {
       type: 'Minor',
       description: "How far the owner's yes went, net, when it was drafted.",

@@ -6,6 +6,7 @@ import { draftInvoice } from './draft-invoice.ts';
 import './account-schema.ts';
 import './deposit-schema.ts';
 import './invoice-types.ts';
+import './payer-schema.ts';
 import { issueInvoice } from './issue-invoice.ts';
 import { recordPayment } from './record-payment.ts';
 import { sendInvoice } from './send-invoice.ts';

@@ -1,6 +1,7 @@
 import type { Prisma, Tx } from '@fairlead/database';
 import { orderFacts } from '../states.ts';
 import { agreedFacts, ourCostFacts } from '../work/queries.ts';
+import { payerFacts } from './share-out.ts';
 
 /** The revision of a quote that the owner said yes to, with its lines. A yes is always to the newest. */
 const acceptedRevision = {
@@ -38,6 +39,7 @@ export const workToBill = {
       },
     },
   },
+  payers: payerFacts,
   invoices: {
     where: { creditsId: null },
     select: {

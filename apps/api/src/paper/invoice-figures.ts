@@ -25,6 +25,7 @@ export interface Amounts {
   net: string;
   tax: string;
   gross: string;
+  rounding: string;
   lines: InvoiceLine[];
 }
 
@@ -44,7 +45,7 @@ function quantityWords({ quantity, unit }: InvoiceLine): string {
 
 /** What is billed: balloon, what, quantity, each, tax, net; then the sums. */
 export function invoiceRows(invoice: Amounts): Row[] {
-  const { currency, lines, net, gross } = invoice;
+  const { currency, lines, net, gross, rounding } = invoice;
   return [
     ...lines.map(
       (line): Row => ({
@@ -60,6 +61,16 @@ export function invoiceRows(invoice: Amounts): Row[] {
     ),
     { cells: ['', 'Net', '', '', '', moneyText(BigInt(net), currency)], outline: true },
     ...taxRows(invoice),
+    ...(rounding === '0'
+      ? []
+      : [
+          {
+            cells: [
+              ...['', 'Rounding between the payers', '', '', ''],
+              moneyText(BigInt(rounding), currency),
+            ],
+          },
+        ]),
     { cells: ['', 'With tax', '', '', '', moneyText(BigInt(gross), currency)], bold: true },
   ];
 }
@@ -107,6 +118,7 @@ const reasons = {
   parts: 'more and fewer parts, or at another price',
   not_quoted: 'not in the quote',
   our_cost: 'at our own cost',
+  taken_over: 'paid by others',
   held_back: 'past what was agreed, not billed',
 };
 

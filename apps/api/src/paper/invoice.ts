@@ -21,8 +21,9 @@ import { drawTable } from './table.ts';
 export const INVOICE = `query InvoicePaper($id: ID!) {
   ${SHOP}
   node(id: $id) { ... on Invoice {
-    number state currency net tax gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
+    number state currency net tax rounding gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
     contact { name email phone }
+    payerShare { reference }
     credits { number }
     creditNotes { number }
     lines { id position title quantity unit unitPrice net taxCode taxRate }
@@ -46,6 +47,7 @@ interface Invoice extends Amounts {
   dueOn: string | null;
   chainHash: string | null;
   contact: { name: string; email: string | null; phone: string | null };
+  payerShare: { reference: string } | null;
   credits: { number: number } | null;
   creditNotes: { number: number | null }[];
   difference: Step[];
@@ -138,6 +140,11 @@ async function drawInvoice(
     });
   if (invoice.credits)
     sheet.text(`Takes back invoice ${invoice.credits.number}.`, { face: 'bold' });
+  if (invoice.payerShare)
+    sheet.text(
+      `A part of what order ${order.number} comes to${invoice.payerShare.reference ? `, ${invoice.payerShare.reference}` : ''}. The rest is billed to others.`,
+      { face: 'bold' },
+    );
   for (const { number } of invoice.creditNotes)
     sheet.text(`Taken back by credit note ${number}.`, { face: 'bold' });
   drawTable(

@@ -108,7 +108,13 @@ export const InvoiceSheetDocument = graphql(`
     currency
     net
     tax
+    rounding
     gross
+    payerShare {
+      id
+      kind
+      reference
+    }
     agreed
     beyond
     paid
@@ -138,6 +144,18 @@ export const InvoiceSheetDocument = graphql(`
       title
       state
       outcome
+      invoices {
+        id
+        number
+        state
+        gross
+        contact {
+          name
+        }
+        credits {
+          id
+        }
+      }
       aircraft {
         id
         registration

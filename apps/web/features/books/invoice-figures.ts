@@ -81,6 +81,7 @@ const kinds: Record<Kind, string> = {
   parts: 'more and fewer parts, or at another price',
   not_quoted: 'not in the quote',
   our_cost: 'at our own cost',
+  taken_over: 'paid by others',
   held_back: 'past what was agreed, not billed',
 };
 

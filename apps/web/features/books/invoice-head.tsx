@@ -7,6 +7,9 @@ import { invoiceHref, invoiceName } from './invoice-words.ts';
 export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer['shop'] }) {
   const { contact, order, credits, creditNotes } = invoice;
   const { aircraft } = order;
+  const others = order.invoices.filter(
+    (each) => each.id !== invoice.id && each.credits === null && each.state === invoice.state,
+  );
   return (
     <section className={styles.parties} aria-label="From, to and for">
       <div>
@@ -32,6 +35,20 @@ export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer[
           {order.number}
         </p>
       </div>
+      {others.length === 0 ? null : (
+        <p className={styles.link}>
+          {invoice.payerShare === null
+            ? 'Others pay a part of this order: '
+            : `A part of order ${order.number}${invoice.payerShare.reference ? `, ${invoice.payerShare.reference}` : ''}. The rest: `}
+          {others.map((each, index) => (
+            <span key={each.id}>
+              {index > 0 ? ', ' : ''}
+              <a href={invoiceHref(each.id)}>{invoiceName(each)}</a>, {each.contact.name}
+            </span>
+          ))}
+          .
+        </p>
+      )}
       {credits === null && creditNotes.length === 0 ? null : (
         <p className={styles.link}>
           {credits === null ? null : (

@@ -14,6 +14,7 @@ import { dayText } from '../../lib/figures/dates.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { Deposits } from '../books/deposits.tsx';
+import { Payers } from '../books/payers.tsx';
 import { OrderPromise } from '../hangar/order-promise.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
 import { OrderStores } from '../stores/order-stores.tsx';
@@ -119,6 +120,7 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
             over={order.state === 'closed' || order.state === 'cancelled'}
             shop={viewer.shop}
           />
+          <Payers orderId={order.id} over={order.state === 'cancelled'} currency={currency} />
           {arrived === undefined ? null : <Arrival order={order} timeZone={timeZone} />}
         </div>
         <Silhouette

@@ -56,7 +56,8 @@ export async function promiseForOffer(
       });
 
   // Today begins now; another day begins with the shop's day.
-  const supposed = beginsOn !== null && +beginsOn > +today.day ? { day: beginsOn, minute: 0 } : null;
+  const supposed =
+    beginsOn !== null && +beginsOn > +today.day ? { day: beginsOn, minute: 0 } : null;
 
   const missing = await missingParts(read, parts, today);
   const wait = latestOf(missing);
