@@ -79,6 +79,12 @@ const facts = [
   'payer_share',
   'payer_share_item',
   'payer_share_end',
+  'order_charge',
+  'order_charge_end',
+  'outside_job',
+  'outside_event',
+  'outside_document',
+  'outside_bill',
   'audit',
   'chain_link',
 ];

@@ -9,6 +9,7 @@ import {
 } from '@fairlead/money';
 import type { PriceList } from '../quoting/queries.ts';
 import { agreedOf, billedOf, hasBegun } from '../work/queries.ts';
+import { chargeLine } from './charges-of-order.ts';
 import type { WorkToBill } from './work-to-bill.ts';
 
 type Item = WorkToBill['items'][number];
@@ -38,6 +39,7 @@ export interface Billable {
  * - Other parts issued to an item are billed with that item's line; where the line has a flat price, beside it,
  *   since the flat price is for the work (common practice, no source). They cost today's price.
  * - An item that nobody quoted is billed by time, at today's rate, within what is agreed for the order.
+ * - What is charged beside the quote stands at the end, as it was said.
  * - What is at the shop's own cost is left out, with its parts; so is a line whose items all are.
  *
  * @param now up to when a clock that runs counts
@@ -129,6 +131,11 @@ export function billableWork(
       { category: 'labour', quoteLineId: null, itemId: item.id, lotId: null },
       [],
     );
+  for (const charge of order.charges) {
+    const { id, category } = charge;
+    lines.push(chargeLine(charge, prices));
+    sources.set(id, { category, quoteLineId: null, itemId: null, lotId: null });
+  }
   return {
     work: { currency: prices.currency, lines, billedTime, ceiling: agreedOf(order) },
     sources,

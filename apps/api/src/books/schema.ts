@@ -4,6 +4,7 @@ import { keyOf } from '../ids.ts';
 import { creditInvoice } from './credit-invoice.ts';
 import { draftInvoice } from './draft-invoice.ts';
 import './account-schema.ts';
+import './charge-schema.ts';
 import './deposit-schema.ts';
 import './invoice-types.ts';
 import './payer-schema.ts';

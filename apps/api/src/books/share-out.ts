@@ -1,4 +1,3 @@
-import type { Prisma } from '@fairlead/database';
 import {
   type Currency,
   formatAmount,
@@ -8,20 +7,7 @@ import {
   splitPayers,
 } from '@fairlead/money';
 import { type ComposedInvoice, HELD, type LineData } from './compose-invoice.ts';
-
-/** What the payers of an order are read from: those that were not ended, in the order in which they were named. */
-export const payerFacts = {
-  where: { ends: { none: {} } },
-  orderBy: [{ at: 'asc' }, { id: 'asc' }],
-  select: {
-    ...{ id: true, contactId: true, take: true, percent: true, amountMinor: true },
-    ...{ deductibleMinor: true, reference: true },
-    contact: { select: { name: true } },
-    items: { select: { itemId: true } },
-  },
-} as const satisfies Prisma.WorkOrder$payersArgs;
-
-type Payer = Prisma.PayerShareGetPayload<{ select: typeof payerFacts.select }>;
+import type { Payer } from './payer-facts.ts';
 
 /** Unit of a line that takes off what another payer pays, and of a line that is a part of one on the customer's invoice. */
 export const TAKEN = 'taken over';

@@ -1,7 +1,8 @@
 import type { Prisma, Tx } from '@fairlead/database';
 import { orderFacts } from '../states.ts';
 import { agreedFacts, ourCostFacts } from '../work/queries.ts';
-import { payerFacts } from './share-out.ts';
+import { chargeFacts } from './charges-of-order.ts';
+import { payerFacts } from './payer-facts.ts';
 
 /** The revision of a quote that the owner said yes to, with its lines. A yes is always to the newest. */
 const acceptedRevision = {
@@ -40,6 +41,7 @@ export const workToBill = {
     },
   },
   payers: payerFacts,
+  charges: chargeFacts,
   invoices: {
     where: { creditsId: null },
     select: {

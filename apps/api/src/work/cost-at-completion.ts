@@ -21,6 +21,7 @@ const costOfItem = costFacts.items.select;
 /** What the cost of an order at its end is reckoned from. */
 export const completionFacts = {
   aircraft: { select: { registration: true, model: { select: { maker: true, name: true } } } },
+  charges: costFacts.charges,
   items: {
     orderBy: { position: 'asc' },
     select: {
@@ -79,7 +80,7 @@ export const isOpen = (item: Item): boolean =>
  * @returns null where work is to be paid by time and the shop has no rate for it
  */
 export function costAtCompletion(
-  { items }: Pick<CompletionFacts, 'items'>,
+  { items, charges }: Pick<CompletionFacts, 'items' | 'charges'>,
   price: PriceOfWork,
   left: ReadonlyMap<string, Float64Array>,
   { draws, now }: { draws: number; now: Date },
@@ -112,6 +113,7 @@ export function costAtCompletion(
     ...[...firm.values()].map(minor),
     partsIssued(facts, price.currency),
     ...partsToCome(items, price),
+    ...charges.map(({ amountMinor }) => minor(amountMinor)),
   ]);
   sums.sort();
   const at = (share: number) =>

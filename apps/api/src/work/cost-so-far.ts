@@ -13,6 +13,7 @@ import { secondsOf } from './stretches.ts';
 
 /** What the cost of an order so far is read from. */
 export const costFacts = {
+  charges: { where: { ends: { none: {} } }, select: { amountMinor: true } },
   items: {
     orderBy: { position: 'asc' },
     select: {
@@ -61,6 +62,8 @@ interface Exact {
 }
 
 export interface CostFacts {
+  /** Besides what was quoted. */
+  charges?: readonly { amountMinor: bigint }[];
   items: readonly {
     id: string;
     events: readonly { kind: ItemEventKind }[];
@@ -103,11 +106,16 @@ export interface PriceOfWork {
  *   quoted; work without a quote at today's rate. With a price not to be exceeded, at most that, the parts that
  *   nobody quoted among it: the rest is the shop's, as on the invoice.
  * - Parts issued and not returned, at the price quoted with the item, or else at today's.
+ * - What is charged beside the quote, whole.
  * - What is at the shop's own cost comes to nothing.
  *
  * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today
  */
-export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): Minor | null {
+export function costSoFar(
+  { items, charges = [] }: CostFacts,
+  price: PriceOfWork,
+  now: Date,
+): Minor | null {
   const amounts: Minor[] = [];
   const fixedPrices = new Map<string, Minor>();
   for (const together of byLine(items)) {
@@ -119,7 +127,12 @@ export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): 
     if (amount === null) return null;
     amounts.push(amount);
   }
-  return sumOf([...fixedPrices.values(), ...amounts, partsIssued(items, price.currency)]);
+  return sumOf([
+    ...fixedPrices.values(),
+    ...amounts,
+    partsIssued(items, price.currency),
+    ...charges.map(({ amountMinor }) => minor(amountMinor)),
+  ]);
 }
 
 type Item = CostFacts['items'][number];

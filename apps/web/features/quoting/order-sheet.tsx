@@ -18,6 +18,7 @@ import { Payers } from '../books/payers.tsx';
 import { OrderPromise } from '../hangar/order-promise.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
 import { OrderStores } from '../stores/order-stores.tsx';
+import { OutsidePart } from '../stores/outside/outside-part.tsx';
 import { Arrival } from './arrival.tsx';
 import { ArrivalForm } from './arrival-form.tsx';
 import { FindingPart } from './finding-part.tsx';
@@ -171,6 +172,12 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
           <ButtonLink href={paperHref('job-card', order.id)}>Job cards, PDF</ButtonLink>
         </p>
       </section>
+      <OutsidePart
+        orderId={order.id}
+        open={order.state === 'here' || order.state === 'ready_to_sign'}
+        shop={viewer.shop}
+        roles={roles}
+      />
       <OrderStores orderId={order.id} currency={currency} />
       {roles.includes('front_desk') || roles.includes('manager') ? (
         <OwnerLinks
