@@ -85,6 +85,8 @@ const facts = [
   'outside_event',
   'outside_document',
   'outside_bill',
+  'aircraft_sale',
+  'aircraft_sale_order',
   'audit',
   'chain_link',
 ];

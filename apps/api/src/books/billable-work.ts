@@ -43,12 +43,15 @@ export interface Billable {
  * - What is at the shop's own cost is left out, with its parts; so is a line whose items all are.
  *
  * @param now up to when a clock that runs counts
+ * @param toDate where the aircraft was sold mid-work: a fixed price whose work is not all done is billed by the time clocked on it,
+ *   never above that price (common practice, no source)
  */
 export function billableWork(
   order: WorkToBill,
   prices: PriceList,
   billedTime: BilledTimeRule,
   now: Date,
+  { toDate = false }: { toDate?: boolean } = {},
 ): Billable {
   const sources = new Map<string, LineSource>();
   const labourTax = prices.taxOf('labour');
@@ -108,6 +111,7 @@ export function billableWork(
           ...(putOff && { quotedLabour: nothing }),
           stretches: stretchesOf(own, now),
           parts: line.partId ? ofPart : [],
+          ...(toDate && isHalfDone(line, covered) && byTime(line, covered, prices, now)),
         },
         source,
         beside,
@@ -157,6 +161,31 @@ function agreedLine(line: QuoteLine, added: boolean): Omit<AgreedLine, 'stretche
     taxRate: line.taxRate.toFixed(),
   };
 }
+
+/** A firm price for work of which some is done and some is not. */
+const isHalfDone = (
+  { pricing, charge, partId, likelyMinor }: QuoteLine,
+  covered: readonly Item[],
+) =>
+  pricing === 'fixed' &&
+  charge === null &&
+  partId === null &&
+  likelyMinor > 0n &&
+  hasBegun(covered) &&
+  !covered.every(({ events }) => events.some(({ kind }) => kind === 'done'));
+
+/** A firm price as the time that was clocked on all that it covers, up to the price. */
+const byTime = (
+  { likelyMinor }: QuoteLine,
+  covered: readonly Item[],
+  { labourRate }: PriceList,
+  now: Date,
+): Pick<AgreedLine, 'pricing' | 'ceiling' | 'labourRate' | 'stretches'> => ({
+  pricing: 'not_to_exceed',
+  ceiling: minor(likelyMinor),
+  labourRate,
+  stretches: stretchesOf(covered, now),
+});
 
 const stretchesOf = (items: readonly Item[], now: Date) =>
   items.flatMap(({ stretches }) =>

@@ -6,7 +6,7 @@ import type { PriceList } from '../quoting/queries.ts';
 export const chargeFacts = {
   where: { ends: { none: {} } },
   orderBy: [{ at: 'asc' }, { id: 'asc' }],
-  select: { id: true, title: true, category: true, amountMinor: true },
+  select: { id: true, title: true, category: true, amountMinor: true, at: true },
 } as const satisfies Prisma.WorkOrder$chargesArgs;
 
 type Charge = Prisma.OrderChargeGetPayload<{ select: typeof chargeFacts.select }>;

@@ -40,7 +40,7 @@ export async function creditInvoice(
         'invoiceId',
       );
     // save
-    const { orderId, contactId, currency, agreedMinor, payerShareId } = invoice;
+    const { orderId, contactId, currency, agreedMinor, payerShareId, saleId } = invoice;
     const note = await tx.invoice.create({
       data: {
         orderId,
@@ -48,6 +48,7 @@ export async function creditInvoice(
         currency,
         agreedMinor,
         payerShareId,
+        saleId,
         creditsId: invoice.id,
         draftedAt: now,
         draftedById: personId,

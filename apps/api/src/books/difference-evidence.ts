@@ -17,6 +17,7 @@ const evidenceFacts = {
   },
   order: {
     select: {
+      sales: differenceFacts.order.select.sales,
       quotes: {
         orderBy: { number: 'asc' },
         select: {

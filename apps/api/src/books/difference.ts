@@ -1,4 +1,5 @@
 import type { Choice, Prisma } from '@fairlead/database';
+import { cutOf, inTurn, soldFacts } from '../work/queries.ts';
 import { HELD } from './compose-invoice.ts';
 import { OUR_COST } from './lines-at-our-cost.ts';
 import { TAKEN } from './share-out.ts';
@@ -7,6 +8,7 @@ import { TAKEN } from './share-out.ts';
 export const differenceFacts = {
   creditsId: true,
   payerShareId: true,
+  saleId: true,
   netMinor: true,
   lines: {
     orderBy: { position: 'asc' },
@@ -14,6 +16,7 @@ export const differenceFacts = {
   },
   order: {
     select: {
+      sales: soldFacts,
       quotes: {
         orderBy: { number: 'asc' },
         select: {
@@ -25,7 +28,10 @@ export const differenceFacts = {
             take: 1,
             select: {
               likelyMinor: true,
-              decisions: { orderBy: { recordedAt: 'desc' }, select: { choice: true } },
+              decisions: {
+                orderBy: { recordedAt: 'desc' },
+                select: { choice: true, decidedAt: true },
+              },
               lines: {
                 orderBy: { position: 'asc' },
                 select: { id: true, title: true, likelyMinor: true, partId: true },
@@ -41,6 +47,7 @@ export const differenceFacts = {
 export interface DifferenceFacts {
   creditsId: string | null;
   payerShareId: string | null;
+  saleId: string | null;
   netMinor: bigint;
   lines: readonly {
     title: string;
@@ -50,13 +57,14 @@ export interface DifferenceFacts {
     lotId: string | null;
   }[];
   order: {
+    sales?: readonly { sale: { cutAt: Date } }[];
     quotes: readonly {
       id: string;
       title: string;
       findingId: string | null;
       revisions: readonly {
         likelyMinor: bigint;
-        decisions: readonly { choice: Choice }[];
+        decisions: readonly { choice: Choice; decidedAt?: Date }[];
         lines: readonly { id: string; title: string; likelyMinor: bigint; partId: string | null }[];
       }[];
     }[];
@@ -79,16 +87,20 @@ export interface DifferenceStep {
   of: { quoteId: string } | { quoteLineId: string } | { invoiceLine: number };
 }
 
-const accepted = ({ order }: DifferenceFacts) =>
-  order.quotes.flatMap(({ id: quoteId, title, findingId, revisions: [newest] }) =>
-    newest?.decisions.some(({ choice }) => choice === 'go_ahead')
+const accepted = ({ order }: DifferenceFacts) => {
+  const here = inTurn({ after: cutOf(order), until: null });
+  return order.quotes.flatMap(({ id: quoteId, title, findingId, revisions: [newest] }) =>
+    newest?.decisions.some(
+      ({ choice, decidedAt }) => choice === 'go_ahead' && here(decidedAt ? { at: decidedAt } : {}),
+    )
       ? [{ quoteId, title, added: findingId !== null, ...newest }]
       : [],
   );
+};
 
-/** What was quoted for the visit, net and likely; findings came later. Null for a credit note, and for who takes over a part. */
+/** What was quoted for the visit, net and likely; findings came later. Null for a credit note, for who takes over a part, and for what is billed to a seller to date. */
 export const quotedOf = (invoice: DifferenceFacts): bigint | null =>
-  invoice.creditsId || invoice.payerShareId
+  invoice.creditsId || invoice.payerShareId || invoice.saleId
     ? null
     : sum(accepted(invoice).flatMap(({ added, likelyMinor }) => (added ? [] : [likelyMinor])));
 
@@ -98,7 +110,7 @@ export const quotedOf = (invoice: DifferenceFacts): bigint | null =>
  * a whole quote is not the sum of its lines' likely amounts (hours add as distributions): that is a step of its own.
  */
 export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
-  if (invoice.creditsId || invoice.payerShareId) return [];
+  if (invoice.creditsId || invoice.payerShareId || invoice.saleId) return [];
   const quotes = accepted(invoice);
   const quoted = new Set(quotes.flatMap(({ lines }) => lines.map(({ id }) => id)));
   const billed = invoice.lines.filter(({ unit }) => unit !== HELD && unit !== TAKEN);

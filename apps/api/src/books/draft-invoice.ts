@@ -14,12 +14,12 @@ import type { WorkToBill } from './work-to-bill.ts';
  */
 export async function draftInvoice(
   context: Context,
-  { orderId }: { orderId: string },
+  { orderId, saleId = null }: { orderId: string; saleId?: string | null },
 ): Promise<string> {
   const { personId } = await allow(context, 'front_desk', 'manager');
 
   // load
-  const { order, shared, currency, today } = await billOrder(context, orderId);
+  const { order, shared, sale, turn, currency, today } = await billOrder(context, orderId, saleId);
 
   // decide
   if (shared[0]?.lines.length === 0)
@@ -31,9 +31,9 @@ export async function draftInvoice(
   // save
   return context.write(async (tx) => {
     await holdFor(tx, 'invoices of order', order.id);
-    await refuseBilled(tx, order.id, order.number);
+    await refuseBilled(tx, order.id, order.number, saleId);
     const drafts = await tx.invoice.findMany({
-      where: { orderId: order.id, creditsId: null, issuedAt: null },
+      where: { orderId: order.id, saleId, creditsId: null, issuedAt: null },
       select: { id: true, payerShareId: true },
     });
     const gone = drafts.filter(
@@ -42,12 +42,13 @@ export async function draftInvoice(
     const goneIds = gone.map(({ id }) => id);
     await tx.invoiceLine.deleteMany({ where: { invoiceId: { in: goneIds } } });
     await tx.invoice.deleteMany({ where: { id: { in: goneIds } } });
-    const customer = await whoPays(tx, order, today);
+    const customer = sale?.sellerId ?? (await whoPays(tx, order, today, turn.after));
     const ids: string[] = [];
     for (const { lines, ...amounts } of shared) {
       const data = {
         ...amounts,
         contactId: amounts.contactId ?? customer,
+        saleId,
         currency,
         draftedAt: context.now(),
         draftedById: personId,
@@ -64,8 +65,13 @@ export async function draftInvoice(
   });
 }
 
-/** The aircraft's payer; else whoever was given the quote for the visit; else its owner. */
-async function whoPays(tx: Tx, { aircraft, quotes }: WorkToBill, day: Date): Promise<string> {
+/** The aircraft's payer; else whoever was given the quote for the visit, unless it was sold since; else its owner. */
+async function whoPays(
+  tx: Tx,
+  { aircraft, quotes }: WorkToBill,
+  day: Date,
+  soldAt: Date | null,
+): Promise<string> {
   const standing = await tx.aircraftContact.findMany({
     where: {
       aircraftId: aircraft.id,
@@ -78,7 +84,7 @@ async function whoPays(tx: Tx, { aircraft, quotes }: WorkToBill, day: Date): Pro
   const as = (capacity: 'payer' | 'owner') =>
     standing.find((contact) => contact.capacity === capacity)?.contactId;
   const quoted = (quotes.find(({ findingId }) => findingId === null) ?? quotes[0])?.contactId;
-  const contactId = as('payer') ?? quoted ?? as('owner');
+  const contactId = as('payer') ?? (soldAt === null ? quoted : undefined) ?? as('owner');
   if (!contactId)
     throw new Refused(
       'AGAINST_RULE',

@@ -23,11 +23,13 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
   // load
   const draft = await context.read.invoice.findUnique({
     where: { id: input.invoiceId },
-    select: { id: true, orderId: true, issuedAt: true },
+    select: { id: true, orderId: true, saleId: true, issuedAt: true },
   });
   if (!draft) throw notFound('invoice');
   if (draft.issuedAt) return draft.id;
-  const { order, state, shared, today, currency: code } = await billOrder(context, draft.orderId);
+  const { saleId } = draft;
+  const bill = await billOrder(context, draft.orderId, saleId);
+  const { order, state, shared, turn, today, currency: code } = bill;
 
   // decide
   const issuedAt = context.now();
@@ -38,7 +40,8 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
       `dueOn is ${sayDay(dueOn)}: needed is a day from ${sayDay(today)} to ${MOST_DAYS} days on.`,
       'dueOn',
     );
-  if (state !== 'released' && state !== 'closed')
+  // A seller is billed to date, whatever is still open on the aircraft.
+  if (saleId === null && state !== 'released' && state !== 'closed')
     throw new Refused(
       'AGAINST_RULE',
       `The invoice of order ${order.number} cannot be issued: ${order.aircraft.registration} is not released. It is issued when the work is signed for.`,
@@ -49,7 +52,7 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
     // All of an order's, or none: what is left of one bill when a part of it is issued is no bill any more.
     const drafts = await tx.$queryRaw<Draft[]>`
       SELECT id, net_minor, gross_minor, payer_share_id FROM invoice
-      WHERE shop_id = current_shop() AND order_id = ${draft.orderId}::uuid AND issued_at IS NULL AND credits_id IS NULL
+      WHERE shop_id = current_shop() AND order_id = ${draft.orderId}::uuid AND sale_id IS NOT DISTINCT FROM ${saleId}::uuid AND issued_at IS NULL AND credits_id IS NULL
       ORDER BY payer_share_id NULLS FIRST FOR UPDATE`;
     if (!drafts.some(({ id }) => id === draft.id)) return issuedMeanwhile(tx, draft.id);
     const say = (amount: bigint) => `${formatMoney(minor(amount), currency(code))} ${code}`;
@@ -71,7 +74,7 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
       if (share === null)
         await setDepositsAgainst(tx, {
           ...{ orderId: draft.orderId, invoiceId: id, currency: code },
-          ...{ grossMinor, now: issuedAt, personId },
+          ...{ grossMinor, now: issuedAt, personId, turn },
         });
     // The last statements: until they commit, other invoices wait for their number.
     for (const { id } of drafts)

@@ -6,7 +6,7 @@ export const payerFacts = {
   orderBy: [{ at: 'asc' }, { id: 'asc' }],
   select: {
     ...{ id: true, contactId: true, take: true, percent: true, amountMinor: true },
-    ...{ deductibleMinor: true, reference: true },
+    ...{ deductibleMinor: true, reference: true, at: true },
     contact: { select: { name: true } },
     items: { select: { itemId: true } },
   },

@@ -9,9 +9,15 @@ export const standing = {
 } as const;
 
 /** Who pays what is settled by the invoices: while they stand, nothing of it is changed. */
-export async function refuseBilled(tx: Tx, orderId: string, orderNumber: number): Promise<void> {
+export async function refuseBilled(
+  tx: Tx,
+  orderId: string,
+  orderNumber: number,
+  /** Of a sale: what is of the seller; null: of the owner of now. */
+  saleId: string | null = null,
+): Promise<void> {
   const billed = await tx.invoice.findMany({
-    where: { orderId, ...standing },
+    where: { orderId, saleId, ...standing },
     orderBy: { number: 'asc' },
     select: { number: true },
   });

@@ -14,7 +14,13 @@ import { sendInvoice } from './send-invoice.ts';
 
 const DraftInvoiceInput = builder.inputType('DraftInvoiceInput', {
   description: 'The order to bill.',
-  fields: (t) => ({ orderId: t.id({ required: true, description: 'The order.' }) }),
+  fields: (t) => ({
+    orderId: t.id({ required: true, description: 'The order.' }),
+    saleId: t.id({
+      description:
+        'A sale of its aircraft while it went on: what the seller owes to date. Left out: what the owner of now owes.',
+    }),
+  }),
 });
 const IssueInvoiceInput = builder.inputType('IssueInvoiceInput', {
   description: 'The draft to issue.',
@@ -77,6 +83,7 @@ builder.mutationFields((t) => ({
     resolve: async (query, _, { input }, context) => {
       const id = await draftInvoice(context, {
         orderId: keyOf('WorkOrder', input.orderId, 'orderId'),
+        saleId: input.saleId ? keyOf('AircraftSale', input.saleId, 'saleId') : null,
       });
       return context.read.invoice.findUniqueOrThrow({ ...query, where: { id } });
     },

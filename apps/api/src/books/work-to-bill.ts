@@ -19,6 +19,12 @@ export const workToBill = {
   id: true,
   number: true,
   aircraft: { select: { id: true, registration: true } },
+  sales: {
+    orderBy: { sale: { cutAt: 'asc' } },
+    select: {
+      sale: { select: { id: true, cutAt: true, soldOn: true, sellerId: true, buyerId: true } },
+    },
+  },
   events: orderFacts.events,
   quotes: {
     orderBy: { number: 'asc' },
@@ -31,12 +37,20 @@ export const workToBill = {
       title: true,
       quoteLineId: true,
       ...orderFacts.items.select,
+      events: {
+        orderBy: orderFacts.items.select.events.orderBy,
+        select: { ...orderFacts.items.select.events.select, at: true },
+      },
       atOurCost: ourCostFacts,
       stretches: { select: { id: true, startedAt: true, endedAt: true } },
       movements: {
         where: { kind: { in: ['issue', 'return'] } },
         orderBy: { at: 'asc' },
-        select: { quantity: true, lot: { select: { id: true, batch: true, part: true } } },
+        select: {
+          quantity: true,
+          at: true,
+          lot: { select: { id: true, batch: true, part: true } },
+        },
       },
     },
   },

@@ -50,12 +50,13 @@ const orderPart = {
   // The link's role sees issued ones only.
   // What another payer takes over is between them and the shop; the owner's own invoice says how much it is.
   invoices: {
-    where: { payerShareId: null },
+    where: { payerShareId: null, saleId: null },
     orderBy: { number: 'asc' },
     select: {
       ...owedFacts,
       creditsId: true,
       payerShareId: true,
+      saleId: true,
       roundingMinor: true,
       number: true,
       currency: true,

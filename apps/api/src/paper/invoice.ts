@@ -24,6 +24,7 @@ export const INVOICE = `query InvoicePaper($id: ID!) {
     number state currency net tax rounding gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
     contact { name email phone }
     payerShare { reference }
+    sale { soldOn buyer { name } }
     credits { number }
     creditNotes { number }
     lines { id position title quantity unit unitPrice net taxCode taxRate }
@@ -48,6 +49,7 @@ interface Invoice extends Amounts {
   chainHash: string | null;
   contact: { name: string; email: string | null; phone: string | null };
   payerShare: { reference: string } | null;
+  sale: { soldOn: string; buyer: { name: string } } | null;
   credits: { number: number } | null;
   creditNotes: { number: number | null }[];
   difference: Step[];
@@ -140,6 +142,11 @@ async function drawInvoice(
     });
   if (invoice.credits)
     sheet.text(`Takes back invoice ${invoice.credits.number}.`, { face: 'bold' });
+  if (invoice.sale)
+    sheet.text(
+      `Sold on ${dateText(invoice.sale.soldOn)}: this is what was done until then. What follows is agreed with the new owner.`,
+      { face: 'bold' },
+    );
   if (invoice.payerShare)
     sheet.text(
       `A part of what order ${order.number} comes to${invoice.payerShare.reference ? `, ${invoice.payerShare.reference}` : ''}. The rest is billed to others.`,

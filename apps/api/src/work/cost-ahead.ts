@@ -4,6 +4,7 @@ import {
   byLine,
   type CostFacts,
   costSoFar,
+  ofOwnerNow,
   type PriceOfWork,
 } from './cost-so-far.ts';
 
@@ -23,7 +24,8 @@ export interface CostStep {
  *
  * The same arithmetic as `costSoFar`: at each step it would answer that amount.
  */
-export function costAhead(facts: CostFacts, price: PriceOfWork, now: Date): CostStep[] {
+export function costAhead(all: CostFacts, price: PriceOfWork, now: Date): CostStep[] {
+  const facts = ofOwnerNow(all);
   const soFar = costSoFar(facts, price, now);
   if (soFar === null) return [];
   const running = byLine(facts.items).filter(

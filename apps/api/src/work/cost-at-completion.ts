@@ -9,6 +9,7 @@ import {
   firmWith,
   inThousandths,
   labourOf,
+  ofOwnerNow,
   type PriceOfWork,
   partsBeside,
   partsIssued,
@@ -21,6 +22,7 @@ const costOfItem = costFacts.items.select;
 /** What the cost of an order at its end is reckoned from. */
 export const completionFacts = {
   aircraft: { select: { registration: true, model: { select: { maker: true, name: true } } } },
+  sales: costFacts.sales,
   charges: costFacts.charges,
   items: {
     orderBy: { position: 'asc' },
@@ -30,7 +32,7 @@ export const completionFacts = {
       ...itemFacts,
       events: {
         orderBy: itemFacts.events.orderBy,
-        select: { ...itemFacts.events.select, kind: true },
+        select: { ...itemFacts.events.select, kind: true, at: true },
       },
       stretches: { select: { startedAt: true, endedAt: true } },
       quoteLine: {
@@ -80,12 +82,13 @@ export const isOpen = (item: Item): boolean =>
  * @returns null where work is to be paid by time and the shop has no rate for it
  */
 export function costAtCompletion(
-  { items, charges }: Pick<CompletionFacts, 'items' | 'charges'>,
+  order: Pick<CompletionFacts, 'items'> & Partial<Pick<CompletionFacts, 'charges' | 'sales'>>,
   price: PriceOfWork,
   left: ReadonlyMap<string, Float64Array>,
   { draws, now }: { draws: number; now: Date },
 ): AmountSpread | null {
-  const facts: CostFacts['items'] = items;
+  const { items } = order;
+  const { items: facts, charges = [] } = ofOwnerNow<CostFacts>(order);
   const openIds = new Set(items.filter(isOpen).map(({ id }) => id));
   const goesOn = ({ id }: { id: string }) => openIds.has(id);
   const firm = new Map<string, bigint>();

@@ -8,17 +8,26 @@ import {
   minor,
   sumOf,
 } from '@fairlead/money';
-import { billedOf, hasBegun, ourCostFacts } from './queries.ts';
+import {
+  billedOf,
+  cutOf,
+  hasBegun,
+  inTurn,
+  ourCostFacts,
+  soldFacts,
+  stretchesInTurn,
+} from './queries.ts';
 import { secondsOf } from './stretches.ts';
 
 /** What the cost of an order so far is read from. */
 export const costFacts = {
-  charges: { where: { ends: { none: {} } }, select: { amountMinor: true } },
+  sales: soldFacts,
+  charges: { where: { ends: { none: {} } }, select: { amountMinor: true, at: true } },
   items: {
     orderBy: { position: 'asc' },
     select: {
       id: true,
-      events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true } },
+      events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true, at: true } },
       stretches: { select: { startedAt: true, endedAt: true } },
       atOurCost: ourCostFacts,
       quoteLine: {
@@ -50,6 +59,7 @@ export const costFacts = {
         where: { kind: { in: ['issue', 'return'] } },
         select: {
           quantity: true,
+          at: true,
           lot: { select: { part: { select: { id: true, unitPrice: true } } } },
         },
       },
@@ -63,10 +73,11 @@ interface Exact {
 
 export interface CostFacts {
   /** Besides what was quoted. */
-  charges?: readonly { amountMinor: bigint }[];
+  charges?: readonly { amountMinor: bigint; at?: Date }[];
+  sales?: readonly { sale: { cutAt: Date } }[];
   items: readonly {
     id: string;
-    events: readonly { kind: ItemEventKind }[];
+    events: readonly { kind: ItemEventKind; at?: Date }[];
     stretches: readonly { startedAt: Date; endedAt: Date | null }[];
     atOurCost?: readonly { kind: OurCostKind | null }[];
     quoteLine: {
@@ -86,7 +97,11 @@ export interface CostFacts {
         }[];
       };
     } | null;
-    movements: readonly { quantity: Exact; lot: { part: { id: string; unitPrice: Exact } } }[];
+    movements: readonly {
+      quantity: Exact;
+      at?: Date;
+      lot: { part: { id: string; unitPrice: Exact } };
+    }[];
   }[];
 }
 
@@ -107,15 +122,13 @@ export interface PriceOfWork {
  *   nobody quoted among it: the rest is the shop's, as on the invoice.
  * - Parts issued and not returned, at the price quoted with the item, or else at today's.
  * - What is charged beside the quote, whole.
+ * - Where the aircraft was sold meanwhile, only what is of the owner of now.
  * - What is at the shop's own cost comes to nothing.
  *
  * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today
  */
-export function costSoFar(
-  { items, charges = [] }: CostFacts,
-  price: PriceOfWork,
-  now: Date,
-): Minor | null {
+export function costSoFar(facts: CostFacts, price: PriceOfWork, now: Date): Minor | null {
+  const { items, charges = [] } = ofOwnerNow(facts);
   const amounts: Minor[] = [];
   const fixedPrices = new Map<string, Minor>();
   for (const together of byLine(items)) {
@@ -133,6 +146,24 @@ export function costSoFar(
     partsIssued(items, price.currency),
     ...charges.map(({ amountMinor }) => minor(amountMinor)),
   ]);
+}
+
+/** What of an order is of the owner of now: all of it, where its aircraft was not sold meanwhile. */
+export function ofOwnerNow<Facts extends CostFacts>(facts: Facts): Facts {
+  const after = cutOf(facts);
+  if (after === null) return facts;
+  const turn = { after, until: null };
+  const here = inTurn(turn);
+  return {
+    ...facts,
+    charges: facts.charges?.filter(here),
+    items: facts.items.map((item) => ({
+      ...item,
+      events: item.events.filter(here),
+      movements: item.movements.filter(here),
+      stretches: stretchesInTurn(item.stretches, turn),
+    })),
+  };
 }
 
 type Item = CostFacts['items'][number];

@@ -4,7 +4,7 @@ import { shopToday } from '../today.ts';
 import { type CostFacts, costSoFar } from './cost-so-far.ts';
 import { COST_RATE, marginFacts, type OwnCost, ownCost } from './own-cost.ts';
 import { priceOfWork } from './price-of-work.ts';
-import { type AgreedFacts, agreedOf } from './queries.ts';
+import { type AgreedFacts, agreedOf, cutOf } from './queries.ts';
 
 /** What an order leaves the shop, so far, net. */
 export interface Margin extends OwnCost {
@@ -20,6 +20,8 @@ export async function marginSoFar(
   order: CostFacts & AgreedFacts & { id: string },
 ): Promise<Margin | null> {
   if (!(await context.roles()).includes('manager')) return null;
+  // Two owners, and the cost of each is not kept apart.
+  if (cutOf(order)) return null;
   const price = await priceOfWork(context);
   const cost = costSoFar(order, price, context.now());
   const rate = await context.read.labourRate.findFirst({

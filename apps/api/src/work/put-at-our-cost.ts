@@ -47,6 +47,7 @@ export async function putAtOurCost(context: Context, input: PutAtOurCostInput): 
         },
         invoices: {
           where: {
+            saleId: null,
             creditsId: null,
             issuedAt: { not: null },
             creditNotes: { none: { issuedAt: { not: null } } },

@@ -83,6 +83,9 @@ export const OrdersToBillDocument = graphql(`
           invoices {
             id
             state
+            sale {
+              id
+            }
             credits {
               id
             }
@@ -114,6 +117,13 @@ export const InvoiceSheetDocument = graphql(`
       id
       kind
       reference
+    }
+    sale {
+      id
+      soldOn
+      buyer {
+        name
+      }
     }
     agreed
     beyond
@@ -151,6 +161,9 @@ export const InvoiceSheetDocument = graphql(`
         gross
         contact {
           name
+        }
+        sale {
+          id
         }
         credits {
           id

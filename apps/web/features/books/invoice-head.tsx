@@ -1,3 +1,4 @@
+import { calendarDateText } from '../../lib/figures/dates.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
 import styles from './books.module.css';
 import type { Invoice } from './invoice-documents.ts';
@@ -8,7 +9,11 @@ export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer[
   const { contact, order, credits, creditNotes } = invoice;
   const { aircraft } = order;
   const others = order.invoices.filter(
-    (each) => each.id !== invoice.id && each.credits === null && each.state === invoice.state,
+    (each) =>
+      each.id !== invoice.id &&
+      each.credits === null &&
+      each.state === invoice.state &&
+      each.sale?.id === invoice.sale?.id,
   );
   return (
     <section className={styles.parties} aria-label="From, to and for">
@@ -35,6 +40,12 @@ export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer[
           {order.number}
         </p>
       </div>
+      {invoice.sale === null ? null : (
+        <p className={styles.link}>
+          Sold on {calendarDateText(invoice.sale.soldOn)}: this is what was done until then. What
+          follows is agreed with {invoice.sale.buyer.name}.
+        </p>
+      )}
       {others.length === 0 ? null : (
         <p className={styles.link}>
           {invoice.payerShare === null

@@ -109,7 +109,7 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
         </p>
         <Hatch {...orderMark(order)} />
         <a href={`/records/aircraft/${aircraft.id}`} data-screen-only="">
-          What falls due on {aircraft.registration}
+          What falls due on {aircraft.registration}, and whose it is
         </a>
       </div>
       <div className={styles.columns}>
