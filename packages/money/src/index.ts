@@ -52,6 +52,7 @@ export {
   type Statement,
   statement,
 } from './statement.ts';
+export { type StorageRule, storageFor } from './storage.ts';
 export type { Unbilled } from './unbilled.ts';
 export type {
   AgreedLine,

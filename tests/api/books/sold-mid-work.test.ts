@@ -297,9 +297,7 @@ it('refuses a sale in the future, to its owner, while a clock runs, before the l
     message: expect.stringContaining('Test mechanic on item 3'),
   });
   expect(await shop.inside((tx) => tx.aircraftSale.count())).toBe(0);
-  await shop.inside((tx) =>
-    tx.stretch.deleteMany({ where: { endedAt: null } }),
-  );
+  await shop.inside((tx) => tx.stretch.deleteMany({ where: { endedAt: null } }));
   expect((await sell(shop, { buyerId: buyer.global })).sales).toHaveLength(1);
   expect(
     await sell(shop, { buyerId: globalId('Contact', shop.contactId), soldOn: '2026-11-01' }),

@@ -87,6 +87,8 @@ const facts = [
   'outside_bill',
   'aircraft_sale',
   'aircraft_sale_order',
+  'storage_rule',
+  'ready_notice',
   'audit',
   'chain_link',
 ];

@@ -221,6 +221,27 @@ const asDrafted = {
   orderBy: [{ draftedAt: 'asc' }, { id: 'asc' }],
 } satisfies Prisma.InvoiceFindManyArgs;
 
+builder.prismaObjectFields('Aircraft', (t) => ({
+  openInvoices: t.prismaField({
+    type: ['Invoice'],
+    description:
+      'Issued invoices of all its orders on which something is owed, the oldest first. It is said when the aircraft is fetched and keeps nothing here (common practice, no source).',
+    select: { id: true },
+    resolve: async (query, { id }, _, { read }) => {
+      const issued = await read.invoice.findMany({
+        where: { order: { aircraftId: id }, issuedAt: { not: null }, creditsId: null },
+        select: { id: true, ...owedFacts },
+      });
+      const open = issued.filter((invoice) => owedOf(invoice) > 0n).map((invoice) => invoice.id);
+      return read.invoice.findMany({
+        ...query,
+        where: { id: { in: open } },
+        orderBy: { number: 'asc' },
+      });
+    },
+  }),
+}));
+
 builder.prismaObjectFields('WorkOrder', (t) => ({
   invoices: t.relation('invoices', {
     description: 'What was billed for it, and credited; in the order in which it was drafted.',

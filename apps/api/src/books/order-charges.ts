@@ -14,11 +14,13 @@ export interface KeptCharge {
   today: Date;
   now: Date;
   personId: string;
+  /** Of storage: for so many days. */
+  storageDays?: number;
 }
 
 /** Keeps a charge of an order within a transaction: it is priced as one of a quote is, and needs the owner's yes like other work. */
 export async function keepOrderCharge(tx: Tx, kept: KeptCharge): Promise<string> {
-  const { orderId, wanted, today, now, personId } = kept;
+  const { orderId, wanted, today, now, personId, storageDays } = kept;
   // load
   await holdFor(tx, 'invoices of order', orderId);
   const order = await tx.workOrder.findUnique({
@@ -48,7 +50,7 @@ export async function keepOrderCharge(tx: Tx, kept: KeptCharge): Promise<string>
   const { id } = await tx.orderCharge.create({
     data: {
       ...{ orderId, kind, title, category, amountMinor: price, costMinor: cost, percent },
-      ...{ at: now, byId: personId },
+      ...{ at: now, byId: personId, storageDays: storageDays ?? null },
     },
     select: { id: true },
   });

@@ -8,6 +8,7 @@ import './charge-schema.ts';
 import './deposit-schema.ts';
 import './invoice-types.ts';
 import './payer-schema.ts';
+import './storage-schema.ts';
 import { issueInvoice } from './issue-invoice.ts';
 import { recordPayment } from './record-payment.ts';
 import { sendInvoice } from './send-invoice.ts';

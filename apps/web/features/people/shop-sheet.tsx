@@ -19,6 +19,7 @@ import { changeText, standingWords } from './people-words.ts';
 import { RatesPart } from './rates-part.tsx';
 import { ShopSheetDocument } from './shop-documents.ts';
 import { StandingPart } from './standing-part.tsx';
+import { StoragePart } from './storage-part.tsx';
 import { WeekPart } from './week-part.tsx';
 
 const notes = [
@@ -74,6 +75,7 @@ export function ShopSheet() {
           <PeoplePart sheet={sheet} />
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
+          <StoragePart sheet={sheet} />
           <DevicesPart timeZone={zone} />
           <ToolsPart />
           <ChecklistsPart />

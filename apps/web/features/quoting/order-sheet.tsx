@@ -14,6 +14,7 @@ import { dayText } from '../../lib/figures/dates.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { Deposits } from '../books/deposits.tsx';
+import { OrderCharges } from '../books/order-charges.tsx';
 import { Payers } from '../books/payers.tsx';
 import { OrderPromise } from '../hangar/order-promise.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
@@ -122,6 +123,9 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
             shop={viewer.shop}
           />
           <Payers orderId={order.id} over={order.state === 'cancelled'} currency={currency} />
+          {roles.includes('front_desk') || roles.includes('manager') ? (
+            <OrderCharges orderId={order.id} shop={viewer.shop} />
+          ) : null}
           {arrived === undefined ? null : <Arrival order={order} timeZone={timeZone} />}
         </div>
         <Silhouette
