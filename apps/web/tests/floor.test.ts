@@ -23,6 +23,8 @@ const order = (changes: Partial<Order> = {}): Order => ({
   costSoFar: '124000',
   beyondAuthority: '0',
   appointedLook: null,
+  costAtCompletion: { p50: '171000', p90: '188000' },
+  margin: null,
   promisedAtArrival: null,
   items: [item('in_work')],
   findings: [],
@@ -177,7 +179,7 @@ test('the hatch follows the order, and a running clock is work whatever else wai
   expect(of({ state: 'released' })).toBe('released');
 });
 
-test('the two lines beside an aircraft say the day, what it waits for and the money', () => {
+test('the words beside an aircraft say the day, what it waits for and the money', () => {
   const shop = { timeZone: 'UTC', currency: 'USD' };
   const waits = stay('here', '1', { order: order({ findings: [{ state: 'offered' }] }) });
   const plan = floor([waits], [change('departure', '2026-11-26T16:00:00.000Z', waits)]);
@@ -187,7 +189,18 @@ test('the two lines beside an aircraft say the day, what it waits for and the mo
     first: '100-hour inspection, day 2 of 3',
     second: 'waits for owner: 1 finding · 1,240 of 1,900',
     beyond: null,
+    ahead: 'done: likely 1,710',
   });
+  const money = {
+    ...waits,
+    order: order({
+      costAtCompletion: { p50: '171000', p90: '201000' },
+      margin: { left: '-4000' },
+    }),
+  };
+  expect(noteOf({ stay: money, part: 'there' }, plan, now, shop).ahead).toBe(
+    'done: likely 1,710, may pass what was agreed · leaves us −40 so far',
+  );
   const looked = { ...waits, order: order({ appointedLook: '2026-11-26T07:00:00.000Z' }) };
   expect(noteOf({ stay: looked, part: 'there' }, plan, now, shop).second).toContain(
     '; leak check 26 Nov 2026, 07:00 · ',

@@ -89,6 +89,13 @@ const facts = [
   'aircraft_sale_order',
   'storage_rule',
   'ready_notice',
+  'work_kind',
+  'part_price',
+  'mark_up_list',
+  'mark_up_band',
+  'supplies_rule',
+  'tax_exemption',
+  'tax_exemption_end',
   'audit',
   'chain_link',
 ];

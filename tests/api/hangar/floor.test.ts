@@ -222,6 +222,9 @@ it('the floor takes as many statements for nine aircraft as for one', async () =
         data: { hangarId, name: `9${index}`, xMm: 0, yMm: 0, widthMm: 12_000, depthMm: 12_000 },
       });
       const order = await tx.workOrder.create({ data: { aircraftId: made.id, title: 'Visit' } });
+      await tx.workItem.create({
+        data: { orderId: order.id, position: 1, title: 'Oil', jasc: '8550', cautions: [] },
+      });
       await tx.stay.create({
         data: {
           kind: 'actual',
@@ -246,9 +249,17 @@ it('the floor takes as many statements for nine aircraft as for one', async () =
   const many = await api.statementsOf(async () =>
     expect((await floor(shop)).coming.length).toBeGreaterThan(7),
   );
+  const money = await api.statementsOf(async () => {
+    const { data } = await shop.as<{ floor: { stands: { stay: { order: unknown } | null }[] } }>(
+      'manager',
+      '{ floor { ... on Floor { stands { stay { order { agreed costSoFar costAtCompletion { p50 p90 } margin { left } beyondAuthority } } } } } }',
+    );
+    expect(data?.floor.stands.filter(({ stay }) => stay?.order)).toHaveLength(8);
+  });
   process.stdout.write(
-    `floor: ${one.length} statements for one aircraft, ${many.length} for nine\n`,
+    `floor: ${one.length} statements for one aircraft, ${many.length} for nine, ${money.length} with the money of eight orders\n`,
   );
   expect(many.length).toBeLessThanOrEqual(one.length + 4);
   expect(many.length).toBeLessThan(30);
+  expect(money.length).toBeLessThan(60);
 });

@@ -95,9 +95,19 @@ export async function issuedInvoice(
     each = 2,
     picture,
     title = 'Starter and its relay replaced, position',
-  }: { lines?: number; findings?: number; each?: number; picture?: Buffer; title?: string } = {},
+    before,
+  }: {
+    lines?: number;
+    findings?: number;
+    each?: number;
+    picture?: Buffer;
+    title?: string;
+    /** What the shop does before anything is sold. */
+    before?: (shop: TestShop) => Promise<unknown>;
+  } = {},
 ) {
   const shop = await makeShop(api);
+  await before?.(shop);
   const sold = Array.from({ length: lines }, (_, index) => ({
     title: `${title} ${index + 1}`,
     likelyMinor: 19_000n,

@@ -1,3 +1,4 @@
+import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { priceList } from '../quoting/queries.ts';
@@ -8,6 +9,7 @@ import { billableWork } from './billable-work.ts';
 import { composeInvoice } from './compose-invoice.ts';
 import { linesAtOurCost } from './lines-at-our-cost.ts';
 import { shareOut } from './share-out.ts';
+import { whoPays } from './who-pays.ts';
 import { loadWorkToBill } from './work-to-bill.ts';
 
 /**
@@ -36,17 +38,18 @@ export async function billOrder(context: Context, orderId: string, saleId: strin
       `Order ${order.number} is ${state}: there is nothing to bill before ${order.aircraft.registration} has arrived for it.`,
     );
   const shop = await read.shop.findFirstOrThrow({
-    select: { currency: true, billingStep: true, billingRounding: true },
+    select: { currency: true, ...billedTimeColumns },
   });
   const today = await shopToday(context);
-  const prices = await priceList(read, shop.currency, today);
-  const billedTime = { step: shop.billingStep.toFixed(), rounding: shop.billingRounding } as const;
+  const contactId = sale?.sellerId ?? (await whoPays(read, order, today, turn.after));
+  const taxed = { contactId, aircraftId: order.aircraft.id };
+  const prices = await priceList(read, shop.currency, today, taxed);
   const composed = composeInvoice(
-    billableWork(order, prices, billedTime, sale?.cutAt ?? context.now(), {
+    billableWork(order, prices, billedTimeOf(shop), sale?.cutAt ?? context.now(), {
       toDate: sale !== null,
     }),
     linesAtOurCost(order, prices),
   );
   const shared = shareOut(composed, order.payers, prices.currency);
-  return { order, state, shared, sale, turn, currency: prices.currency, today };
+  return { order, state, shared, contactId, turn, currency: prices.currency, today };
 }

@@ -1,6 +1,6 @@
 import type { Prisma } from '@fairlead/database';
-import { type AgreedLine, formatAmount, minor, nothing } from '@fairlead/money';
-import type { PriceList } from '../quoting/queries.ts';
+import { type AgreedLine, type Currency, formatAmount, minor, nothing } from '@fairlead/money';
+import type { Tax } from '../quoting/queries.ts';
 
 /** Charges of an order that were not taken back, in the order in which they were said. */
 export const chargeFacts = {
@@ -16,10 +16,10 @@ type Charge = Prisma.OrderChargeGetPayload<{ select: typeof chargeFacts.select }
  * where the whole goes past what the owner agreed to, the last one said first.
  */
 export function chargeLine(
-  { id, title, category, amountMinor }: Charge,
-  prices: PriceList,
+  { id, title, amountMinor }: Charge,
+  { code, rate }: Tax,
+  currency: Currency,
 ): AgreedLine {
-  const { code, rate } = prices.taxOf(category);
   return {
     ...{ id, title, pricing: 'time_and_materials' },
     ...{ quotedLabour: nothing, quotedParts: nothing, labourRate: '0' },
@@ -27,7 +27,7 @@ export function chargeLine(
     parts: [
       {
         ...{ movementId: id, title, quantity: '1', taxCategory: code, taxRate: rate },
-        unitPrice: formatAmount(minor(amountMinor), prices.currency),
+        unitPrice: formatAmount(minor(amountMinor), currency),
       },
     ],
   };

@@ -11,7 +11,8 @@ import {
   parseAmount,
   sumOf,
 } from '@fairlead/money';
-import type { Billable, LineSource } from './billable-work.ts';
+import type { Billable } from './billable-work.ts';
+import type { LineSource } from './line-source.ts';
 
 export type LineData = Omit<
   Prisma.InvoiceLineUncheckedCreateInput,
@@ -68,7 +69,10 @@ export function composeInvoice(
   };
 }
 
-const none: LineSource = { category: 'labour', quoteLineId: null, itemId: null, lotId: null };
+const none: LineSource = {
+  ...{ category: 'labour', quoteLineId: null, itemId: null, lotId: null },
+  ...{ core: false, exemptionId: null, taxReason: '' },
+};
 
 function sourceOf({ origin }: InvoiceLine, sources: Billable['sources']): LineSource {
   const [part] = origin.kind === 'part' ? origin.movementIds : [];
@@ -89,6 +93,7 @@ function whole(line: InvoiceLine, source: LineSource, currency: Currency): LineD
     netMinor: net,
     taxCode: line.taxCategory,
     taxRate: line.taxRate,
+    note: line.note,
   };
 }
 
@@ -98,7 +103,8 @@ export const HELD = 'not billed';
 function heldBack(line: InvoiceLine, source: LineSource, currency: Currency): LineData[] {
   return line.allowances.map(({ amount, reason }) => ({
     ...source,
-    lotId: null,
+    // Of a core it stays known of which: so much less is given back when that comes.
+    lotId: source.core ? source.lotId : null,
     position: 0,
     title: `${line.title}. ${reason}`,
     quantity: '-1',

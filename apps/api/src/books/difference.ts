@@ -34,7 +34,10 @@ export const differenceFacts = {
               },
               lines: {
                 orderBy: { position: 'asc' },
-                select: { id: true, title: true, likelyMinor: true, partId: true },
+                select: {
+                  ...{ id: true, title: true, likelyMinor: true, partId: true },
+                  corePartId: true,
+                },
               },
             },
           },
@@ -65,7 +68,13 @@ export interface DifferenceFacts {
       revisions: readonly {
         likelyMinor: bigint;
         decisions: readonly { choice: Choice; decidedAt?: Date }[];
-        lines: readonly { id: string; title: string; likelyMinor: bigint; partId: string | null }[];
+        lines: readonly {
+          id: string;
+          title: string;
+          likelyMinor: bigint;
+          partId: string | null;
+          corePartId: string | null;
+        }[];
       }[];
     }[];
   };
@@ -135,12 +144,13 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
         first,
         ...lines.flatMap((line) => {
           const own = billed.filter(({ quoteLineId }) => quoteLineId === line.id);
+          const ofParts = line.partId !== null || line.corePartId !== null;
           const parts =
             sum(own.filter(({ lotId }) => lotId !== null).map(({ netMinor }) => netMinor)) -
-            (line.partId ? line.likelyMinor : 0n);
+            (ofParts ? line.likelyMinor : 0n);
           const labour =
             sum(own.filter(({ lotId }) => lotId === null).map(({ netMinor }) => netMinor)) -
-            (line.partId ? 0n : line.likelyMinor);
+            (ofParts ? 0n : line.likelyMinor);
           const ours = own.find(({ unit }) => unit === OUR_COST);
           return [
             {
@@ -153,7 +163,7 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
             },
             {
               kind: 'parts' as const,
-              title: line.partId
+              title: ofParts
                 ? `${line.title}: ${parts > 0n ? 'more' : 'less'} than quoted`
                 : `${line.title}: parts that were not quoted`,
               amount: parts,

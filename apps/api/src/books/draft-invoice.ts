@@ -1,10 +1,9 @@
-import type { Tx } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
+import { sayDay } from '../given.ts';
 import { holdFor } from '../hold.ts';
 import { billOrder } from './bill-order.ts';
 import { refuseBilled } from './refuse-billed.ts';
-import type { WorkToBill } from './work-to-bill.ts';
 
 /**
  * Drafts the invoices of an order from what was agreed, clocked and issued: one for each payer. Drafts that are there are
@@ -19,13 +18,18 @@ export async function draftInvoice(
   const { personId } = await allow(context, 'front_desk', 'manager');
 
   // load
-  const { order, shared, sale, turn, currency, today } = await billOrder(context, orderId, saleId);
+  const { order, shared, contactId, currency, today } = await billOrder(context, orderId, saleId);
 
   // decide
   if (shared[0]?.lines.length === 0)
     throw new Refused(
       'AGAINST_RULE',
       `There is nothing to bill on order ${order.number}: nothing was sold at a fixed price, clocked or issued that is not at the shop's own cost.`,
+    );
+  if (!contactId)
+    throw new Refused(
+      'AGAINST_RULE',
+      `${order.aircraft.registration} has no payer, no quote and no owner on ${sayDay(today)}: add whoever pays to its contacts.`,
     );
 
   // save
@@ -42,12 +46,11 @@ export async function draftInvoice(
     const goneIds = gone.map(({ id }) => id);
     await tx.invoiceLine.deleteMany({ where: { invoiceId: { in: goneIds } } });
     await tx.invoice.deleteMany({ where: { id: { in: goneIds } } });
-    const customer = sale?.sellerId ?? (await whoPays(tx, order, today, turn.after));
     const ids: string[] = [];
     for (const { lines, ...amounts } of shared) {
       const data = {
         ...amounts,
-        contactId: amounts.contactId ?? customer,
+        contactId: amounts.contactId ?? contactId,
         saleId,
         currency,
         draftedAt: context.now(),
@@ -63,32 +66,4 @@ export async function draftInvoice(
     }
     return ids[0] ?? '';
   });
-}
-
-/** The aircraft's payer; else whoever was given the quote for the visit, unless it was sold since; else its owner. */
-async function whoPays(
-  tx: Tx,
-  { aircraft, quotes }: WorkToBill,
-  day: Date,
-  soldAt: Date | null,
-): Promise<string> {
-  const standing = await tx.aircraftContact.findMany({
-    where: {
-      aircraftId: aircraft.id,
-      since: { lte: day },
-      OR: [{ until: null }, { until: { gte: day } }],
-    },
-    orderBy: { since: 'desc' },
-    select: { contactId: true, capacity: true },
-  });
-  const as = (capacity: 'payer' | 'owner') =>
-    standing.find((contact) => contact.capacity === capacity)?.contactId;
-  const quoted = (quotes.find(({ findingId }) => findingId === null) ?? quotes[0])?.contactId;
-  const contactId = as('payer') ?? (soldAt === null ? quoted : undefined) ?? as('owner');
-  if (!contactId)
-    throw new Refused(
-      'AGAINST_RULE',
-      `${aircraft.registration} has no payer, no quote and no owner on ${day.toISOString().slice(0, 10)}: add whoever pays to its contacts.`,
-    );
-  return contactId;
 }

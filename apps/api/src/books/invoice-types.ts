@@ -200,6 +200,15 @@ builder.prismaNode('InvoiceLine', {
     net: t.expose('netMinor', { type: 'Minor', description: 'Before tax.' }),
     taxCode: t.exposeString('taxCode', { description: 'Category of tax by EN 16931.' }),
     taxRate: t.expose('taxRate', { type: 'Decimal', description: 'Per cent.' }),
+    taxReason: t.exposeString('taxReason', {
+      description: 'Why it is exempt from tax, where an exemption says so (BT-120); else nothing.',
+    }),
+    note: t.exposeString('note', {
+      description: 'How it was reckoned, where whoever pays should know; else nothing.',
+    }),
+    core: t.exposeBoolean('core', {
+      description: 'Whether it stands for an old part that had not come.',
+    }),
     quoteLine: t.relation('quoteLine', { nullable: true, description: 'What it was sold as.' }),
     item: t.relation('item', { nullable: true, description: 'The work that it bills.' }),
     lot: t.relation('lot', { nullable: true, description: 'The lot that the part came from.' }),
@@ -208,7 +217,7 @@ builder.prismaNode('InvoiceLine', {
 
 builder.prismaNode('Payment', {
   id: { field: 'id' },
-  description: 'Money that came in. Never changed.',
+  description: 'Money that came in; below 0: that went back, or back to a deposit. Never changed.',
   fields: (t) => ({
     amount: t.expose('amountMinor', { type: 'Minor', description: 'How much.' }),
     method: t.exposeString('method', { description: 'By which way.' }),

@@ -32,6 +32,7 @@ const facts = {
   seller: true,
   buyer: true,
   contact: { select: { name: true, ...addressColumns } },
+  inPart: true,
   credits: { select: { number: true, issuedAt: true } },
   lines: { orderBy: { position: 'asc' } },
   payments: { select: { amountMinor: true } },
@@ -72,6 +73,7 @@ export async function issuedDocument(
       net: minor(line.netMinor),
       taxCategory: line.taxCode,
       taxRate: line.taxRate.toFixed(),
+      ...(line.taxReason !== '' && { taxReason: line.taxReason }),
     })),
     net: minor(invoice.netMinor),
     tax: minor(invoice.taxMinor),
@@ -80,7 +82,10 @@ export async function issuedDocument(
     paid: minor(paid),
     credits:
       credits?.issuedAt && credits.number !== null
-        ? { number: `${credits.number}`, issuedOn: day(credits.issuedAt) }
+        ? {
+            ...{ number: `${credits.number}`, issuedOn: day(credits.issuedAt) },
+            inPart: invoice.inPart,
+          }
         : null,
   };
   return { document, issued: issuedAt !== null, lacks: whyNotEInvoice(document) };

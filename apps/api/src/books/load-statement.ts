@@ -20,6 +20,8 @@ export interface StatementOfAccount extends Statement<Entry> {
   until: Date;
   /** As it stands today, whatever the stretch. */
   account: Account;
+  /** Invoices on which more was paid than is owed. */
+  payBackOn: string[];
 }
 
 const LONGEST_DAYS = 3660;
@@ -53,10 +55,14 @@ export async function loadStatement(
     ...{ from, until },
     ...statement(entries, sayDay(from), sayDay(until)),
     account: accountOf(who, open, held, sayDay(today)),
+    payBackOn: open.flatMap(({ id, owed }) => (owed < 0n ? [id] : [])),
   };
 }
 
 /** All that ever moved the account, in the order in which it happened. */
+/** What happened at one instant stays in the order in which it was recorded. */
+const inOrder = [{ paidAt: 'asc' as const }, { id: 'asc' as const }];
+
 async function entriesOf(
   { read }: Context,
   contactId: string,
@@ -64,8 +70,9 @@ async function entriesOf(
 ): Promise<Entry[]> {
   const invoices = await read.invoice.findMany({
     where: { contactId, currency, issuedAt: { not: null } },
+    orderBy: { number: 'asc' },
     select: {
-      ...{ id: true, number: true, issuedAt: true, grossMinor: true, creditsId: true },
+      ...{ id: true, number: true, issuedAt: true, grossMinor: true, inPart: true },
       credits: { select: { number: true } },
       order: { select: { aircraft: { select: { registration: true } } } },
     },
@@ -74,6 +81,7 @@ async function entriesOf(
     where: {
       OR: [{ invoice: { contactId, currency } }, { deposit: { contactId, currency } }],
     },
+    orderBy: inOrder,
     select: {
       ...{ amountMinor: true, method: true, paidAt: true },
       invoice: { select: { id: true, number: true, contactId: true } },
@@ -82,17 +90,24 @@ async function entriesOf(
   });
   const deposits = await read.deposit.findMany({
     where: { contactId, currency },
+    orderBy: inOrder,
     select: {
-      ...{ number: true, amountMinor: true, method: true, paidAt: true, refunds: true },
+      ...{
+        number: true,
+        amountMinor: true,
+        method: true,
+        paidAt: true,
+        refunds: { orderBy: inOrder },
+      },
       order: { select: { number: true, aircraft: { select: { registration: true } } } },
     },
   });
   const happened = [
-    ...invoices.map(({ id, number, issuedAt, grossMinor, credits, order }) => ({
+    ...invoices.map(({ id, number, issuedAt, grossMinor, credits, inPart, order }) => ({
       at: issuedAt ?? new Date(0),
       amount: grossMinor,
       words: credits
-        ? `Credit note ${number}, takes back invoice ${credits.number}`
+        ? `Credit note ${number}, takes back ${inPart ? 'cores on ' : ''}invoice ${credits.number}`
         : `Invoice ${number}, ${order.aircraft.registration}`,
       invoiceId: id,
     })),
@@ -120,7 +135,7 @@ async function entriesOf(
         amount: theirInvoice + theirDeposit,
         words: deposit
           ? `${amountMinor < 0n ? 'Freed from' : 'Set against'} invoice ${invoice.number}: ${size} of the ${method}`
-          : `Paid on invoice ${invoice.number}, ${method}`,
+          : `${amountMinor < 0n ? 'Paid back' : 'Paid'} on invoice ${invoice.number}, ${method}`,
         invoiceId: invoice.id,
       };
     }),

@@ -5,7 +5,7 @@ import { Refused } from '../errors.ts';
 export const standing = {
   creditsId: null,
   issuedAt: { not: null },
-  creditNotes: { none: { issuedAt: { not: null } } },
+  creditNotes: { none: { issuedAt: { not: null }, inPart: false } },
 } as const;
 
 /** Who pays what is settled by the invoices: while they stand, nothing of it is changed. */

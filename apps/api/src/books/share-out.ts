@@ -33,6 +33,7 @@ export function shareOut(
   const own = { payerShareId: null, contactId: null, roundingMinor: 0n };
   if (payers.length === 0) return [{ ...composed, ...own }];
   const groups = together(composed.lines);
+  // A core is the customer's, who has the old part to hand over; it is given back on their invoice.
   const split = splitPayers(
     currency,
     groups.map(({ first, net }, index) => ({
@@ -97,12 +98,11 @@ function takesOf(payer: Payer, groups: readonly Group[]): PayerTakes {
   const chosen = new Set(items.map(({ itemId }) => itemId));
   return {
     id,
-    lines:
-      chosen.size === 0
-        ? null
-        : groups.flatMap(({ first }, index) =>
-            first.itemId && chosen.has(first.itemId) ? [`${index}`] : [],
-          ),
+    lines: groups.flatMap(({ first }, index) =>
+      !first.core && (chosen.size === 0 || (first.itemId && chosen.has(first.itemId)))
+        ? [`${index}`]
+        : [],
+    ),
     take:
       take === 'percent'
         ? { kind: 'percent', percent: percent?.toFixed() ?? '0' }

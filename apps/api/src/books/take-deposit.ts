@@ -37,7 +37,7 @@ export async function takeDeposit(context: Context, input: TakeDepositInput): Pr
             saleId: null,
             creditsId: null,
             issuedAt: { not: null },
-            creditNotes: { none: { issuedAt: { not: null } } },
+            creditNotes: { none: { issuedAt: { not: null }, inPart: false } },
           },
           select: { number: true },
         },

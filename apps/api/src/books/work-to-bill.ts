@@ -1,4 +1,5 @@
 import type { Prisma, Tx } from '@fairlead/database';
+import { partPriceFacts } from '../part-price.ts';
 import { orderFacts } from '../states.ts';
 import { agreedFacts, ourCostFacts } from '../work/queries.ts';
 import { chargeFacts } from './charges-of-order.ts';
@@ -43,15 +44,23 @@ export const workToBill = {
       },
       atOurCost: ourCostFacts,
       stretches: { select: { id: true, startedAt: true, endedAt: true } },
+      // Work that nobody quoted is sold at the rate of its kind.
+      task: { select: { workKind: { select: { name: true } } } },
       movements: {
         where: { kind: { in: ['issue', 'return'] } },
         orderBy: { at: 'asc' },
         select: {
           quantity: true,
           at: true,
-          lot: { select: { id: true, batch: true, part: true } },
+          lot: {
+            select: {
+              ...{ id: true, batch: true, unitCost: true, coreChargeMinor: true },
+              part: { select: { ...partPriceFacts, category: true } },
+            },
+          },
         },
       },
+      cores: { select: { lotId: true, quantity: true } },
     },
   },
   payers: payerFacts,
@@ -62,7 +71,7 @@ export const workToBill = {
       id: true,
       number: true,
       issuedAt: true,
-      creditNotes: { where: { issuedAt: { not: null } }, select: { id: true } },
+      creditNotes: { where: { issuedAt: { not: null }, inPart: false }, select: { id: true } },
     },
   },
 } satisfies Prisma.WorkOrderSelect;

@@ -2,6 +2,7 @@ import { execute, parse } from 'graphql';
 import type { Context } from '../context.ts';
 import { refusalFrom } from '../errors.ts';
 import { schema } from '../schema.ts';
+import type { PaperAddress } from './parties.ts';
 
 /** Facts of the shop that every paper carries. */
 export interface PaperShop {
@@ -9,9 +10,14 @@ export interface PaperShop {
   place: string;
   timeZone: string;
   currency: string;
+  postalAddress: PaperAddress | null;
+  vatNumber: string | null;
+  taxNumber: string | null;
+  registrationNumber: string | null;
 }
 
-export const SHOP = 'viewer { shop { name place timeZone currency } }';
+export const SHOP =
+  'viewer { shop { name place timeZone currency postalAddress { line1 line2 city postcode country } vatNumber taxNumber registrationNumber } }';
 
 /**
  * Asks the API's own schema, as the page does, in the request's context: so that a paper can say nothing

@@ -18,6 +18,8 @@ export interface InvoiceLine {
   net: string;
   taxCode: string;
   taxRate: string;
+  taxReason: string;
+  note: string;
 }
 
 export interface Amounts {
@@ -51,7 +53,7 @@ export function invoiceRows(invoice: Amounts): Row[] {
       (line): Row => ({
         cells: [
           { balloon: line.position },
-          line.title,
+          line.note === '' ? line.title : { text: line.title, note: line.note },
           quantityWords(line),
           line.unit === 'job' ? '' : decimalText(line.unitPrice, 2),
           taxWords(line.taxCode, line.taxRate),
@@ -109,6 +111,15 @@ function taxRows({ currency, tax, lines }: Amounts): Row[] {
       moneyText(amount, currency),
     ],
   }));
+}
+
+/** Why lines of category E are not taxed, each reason once with its lines (BT-120). */
+export function exemptWords(lines: readonly InvoiceLine[]): string[] {
+  const reasons = [...new Set(lines.map(({ taxReason }) => taxReason))].filter(Boolean);
+  return reasons.map((reason) => {
+    const positions = lines.flatMap((line) => (line.taxReason === reason ? [line.position] : []));
+    return `Exempt from tax, ${positions.length === 1 ? 'line' : 'lines'} ${positions.join(', ')}: ${reason}`;
+  });
 }
 
 const reasons = {

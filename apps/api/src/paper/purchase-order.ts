@@ -2,6 +2,7 @@ import { notFound } from '../errors.ts';
 import { ask, type PaperShop, SHOP } from './ask.ts';
 import { fromShop, type PaperKind, type Print, pages } from './document.ts';
 import { dateText, dayText, decimalText, moneyText } from './figures.ts';
+import { shopLines } from './parties.ts';
 import { drawFacts, drawNotes, drawTitle } from './parts.ts';
 import { DrawingSheet } from './sheet.ts';
 import { mm } from './sizes.ts';
@@ -86,7 +87,7 @@ function drawPurchase(purchase: Purchase, shop: PaperShop, print: Print): Promis
     sheet.text('Cancelled: nothing more is expected of it.', { face: 'bold', size: type.head });
   drawFacts(sheet, [
     { label: 'Supplier', lines: [supplier, ...(supplierEmail === '' ? [] : [supplierEmail])] },
-    { label: 'Send to', lines: [shop.name, shop.place] },
+    { label: 'Send to', lines: shopLines(shop) },
     {
       label: 'Expected',
       lines: [expectedOn === null ? 'please say when' : dateText(expectedOn)],

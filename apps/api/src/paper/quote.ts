@@ -4,6 +4,7 @@ import { ask, type PaperShop, SHOP } from './ask.ts';
 import { dimensionWords, drawDimensionLine } from './dimension.ts';
 import { fromShop, type PaperKind, type Print, pages } from './document.ts';
 import { dateText, dayText, hoursText, moneyText, roundMoneyText } from './figures.ts';
+import { CONTACT, contactLines, type PaperContact, shopLines } from './parties.ts';
 import { drawFacts, drawNotes, drawTitle } from './parts.ts';
 import { drawPromise, type PaperPromise, PROMISE } from './promise.ts';
 import { firmOf, type Hours, hoursOf, type Line, moneyOf, rowsOf } from './quote-figures.ts';
@@ -16,7 +17,7 @@ export const QUOTE = `query QuotePaper($id: ID!) {
   node(id: $id) { ... on Quote {
     number title state
     aircraft { registration serial model { maker name } }
-    contact { name email phone }
+    contact { ${CONTACT} }
     finding { number title meaning }
     newest {
       revision draftedAt draftedBy { name } expiresOn terms currency low likely p80 high tax
@@ -36,7 +37,7 @@ export interface QuoteAnswer {
     title: string;
     state: string;
     aircraft: { registration: string; serial: string; model: { maker: string; name: string } };
-    contact: { name: string; email: string | null; phone: string | null };
+    contact: PaperContact;
     finding: { number: number; title: string; meaning: string } | null;
     newest: {
       revision: number;
@@ -108,10 +109,10 @@ function drawQuote(
 
   drawTitle(sheet, name, quote.title);
   drawFacts(sheet, [
-    { label: 'From', lines: [shop.name, shop.place] },
+    { label: 'From', lines: shopLines(shop) },
     {
       label: 'For',
-      lines: [contact.name, contact.email ?? '', contact.phone ?? ''].filter(Boolean),
+      lines: contactLines(contact),
     },
     {
       label: 'Aircraft',

@@ -3,6 +3,7 @@ import { notFound } from '../errors.ts';
 import { ask, type PaperShop, SHOP } from './ask.ts';
 import { fromShop, type PaperKind, type Print, pages } from './document.ts';
 import { dayText, moneyText } from './figures.ts';
+import { CONTACT, contactLines, type PaperContact, sellerLines } from './parties.ts';
 import { drawFacts, drawNotes, drawTitle } from './parts.ts';
 import { DrawingSheet } from './sheet.ts';
 import { mm } from './sizes.ts';
@@ -12,7 +13,7 @@ export const RECEIPT = `query ReceiptPaper($id: ID!) {
   ${SHOP}
   node(id: $id) { ... on Deposit {
     number currency amount method paidAt left
-    contact { name email phone }
+    contact { ${CONTACT} }
     order { number title aircraft { registration } }
     setAgainst { amount paidAt invoice { number } }
     refunds { amount method paidAt }
@@ -26,7 +27,7 @@ interface Receipt {
   method: string;
   paidAt: string;
   left: string;
-  contact: { name: string; email: string | null; phone: string | null };
+  contact: PaperContact;
   order: { number: number; title: string; aircraft: { registration: string } };
   setAgainst: { amount: string; paidAt: string; invoice: { number: number | null } }[];
   refunds: { amount: string; method: string; paidAt: string }[];
@@ -72,10 +73,10 @@ function drawReceipt(receipt: Receipt, shop: PaperShop, print: Print): Promise<B
   });
   drawTitle(sheet, `Receipt ${number}`, `Deposit for ${order.title}`);
   drawFacts(sheet, [
-    { label: 'Received by', lines: [shop.name, shop.place] },
+    { label: 'Received by', lines: sellerLines(shop) },
     {
       label: 'From',
-      lines: [contact.name, contact.email ?? '', contact.phone ?? ''].filter(Boolean),
+      lines: contactLines(contact),
     },
     { label: 'For', lines: [job, order.title] },
   ]);

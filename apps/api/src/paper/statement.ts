@@ -3,6 +3,7 @@ import { notFound, Refused } from '../errors.ts';
 import { ask, type PaperShop, SHOP } from './ask.ts';
 import { fromShop, type PaperKind, type Print, pages } from './document.ts';
 import { dateText, moneyText } from './figures.ts';
+import { CONTACT, contactLines, type PaperContact, sellerLines } from './parties.ts';
 import { drawFacts, drawNotes, drawTitle } from './parts.ts';
 import { DrawingSheet } from './sheet.ts';
 import { mm } from './sizes.ts';
@@ -11,7 +12,7 @@ import { drawTable } from './table.ts';
 export const STATEMENT = `query StatementPaper($id: ID!, $from: Date, $until: Date) {
   ${SHOP}
   node(id: $id) { ... on Contact {
-    name email phone
+    ${CONTACT}
     statement(from: $from, until: $until) {
       currency from until opening closing
       entries { on words amount balance }
@@ -20,10 +21,7 @@ export const STATEMENT = `query StatementPaper($id: ID!, $from: Date, $until: Da
   } }
 }`;
 
-interface Stated {
-  name: string;
-  email: string | null;
-  phone: string | null;
+interface Stated extends PaperContact {
   statement: {
     currency: string;
     from: string;
@@ -76,7 +74,7 @@ export const statementPaper: PaperKind = {
 };
 
 function drawStatement(stated: Stated, shop: PaperShop, print: Print): Promise<Buffer> {
-  const { name, email, phone, statement } = stated;
+  const { name, statement } = stated;
   const { currency, from, until, account } = statement;
   const money = (amount: string) => moneyText(BigInt(amount), currency);
   const days = `${dateText(from)} to ${dateText(until)}`;
@@ -98,8 +96,8 @@ function drawStatement(stated: Stated, shop: PaperShop, print: Print): Promise<B
   });
   drawTitle(sheet, 'Statement of account', days);
   drawFacts(sheet, [
-    { label: 'From', lines: [shop.name, shop.place] },
-    { label: 'For', lines: [name, email ?? '', phone ?? ''].filter(Boolean) },
+    { label: 'From', lines: sellerLines(shop) },
+    { label: 'For', lines: contactLines(stated) },
   ]);
   drawTable(
     sheet,

@@ -117,6 +117,12 @@ export const ShopType = builder.prismaNode('Shop', {
       type: 'Decimal',
       description: 'Clocked time is billed in steps of this many hours.',
     }),
+    billingMinimum: t.expose('billingMinimum', {
+      type: 'Decimal',
+      nullable: true,
+      description:
+        'The fewest hours billed of an item once any were clocked; null: there is no minimum.',
+    }),
     timeInServiceBasis: t.exposeString('timeInServiceBasis', {
       description: 'Which meter time in service is derived from (14 CFR 1.1).',
     }),

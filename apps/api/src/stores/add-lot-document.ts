@@ -1,8 +1,6 @@
-import { createHash } from 'node:crypto';
 import { allow, type Context } from '../context.ts';
+import { keptDocument } from '../document-files.ts';
 import { givenText } from '../given.ts';
-import { documentMime } from './document-format.ts';
-import { documentFile, keepDocument } from './keep-document.ts';
 import { lotForChange } from './lot-for-change.ts';
 
 export interface AddDocumentInput {
@@ -22,10 +20,7 @@ export async function addLotDocument(context: Context, input: AddDocumentInput):
     'manager',
   );
   const name = givenText(input.name, 'name', { least: 1, most: 160 });
-  const mime = documentMime(input.bytes);
-  const sha256 = createHash('sha256').update(input.bytes).digest('hex');
-  // The file first: a row without its file would promise what nobody can show. One without a row does no harm.
-  await keepDocument(context.uploadsDir, documentFile(shopId, sha256, mime), input.bytes);
+  const { sha256, mime, bytes } = await keptDocument(context, shopId, input.bytes);
   return context.write(async (tx) => {
     const lot = await lotForChange(tx, input.lotId);
     const known = await tx.lotDocument.findFirst({
@@ -36,10 +31,7 @@ export async function addLotDocument(context: Context, input: AddDocumentInput):
     const { id } = await tx.lotDocument.create({
       data: {
         lotId: lot.id,
-        sha256,
-        mime,
-        bytes: input.bytes.length,
-        name,
+        ...{ sha256, mime, bytes, name },
         at: context.now(),
         byId: personId,
       },

@@ -1,14 +1,11 @@
-import path from 'node:path';
 import type { Client } from '@fairlead/database';
-import type { Express, Request, Response } from 'express';
+import type { Express, Request } from 'express';
 import { allow, type Context, createContext, type Viewer } from '../context.ts';
+import { documentBody, sendDocument } from '../document-files.ts';
 import { notFound, Refused } from '../errors.ts';
 import { globalId, keyOf } from '../ids.ts';
 import { refuseForeignPage } from '../own-pages.ts';
-import { wholeBody } from '../whole-body.ts';
 import { addLotDocument } from './add-lot-document.ts';
-import { MOST_DOCUMENT_BYTES } from './document-format.ts';
-import { documentFile } from './keep-document.ts';
 import { addOutsideDocument } from './outside/add-outside-document.ts';
 
 export interface DocumentParts {
@@ -17,12 +14,6 @@ export interface DocumentParts {
   uploadsDir: string;
   now?: () => Date;
 }
-
-const bodyOf = wholeBody({
-  what: 'document',
-  most: MOST_DOCUMENT_BYTES,
-  instead: 'photograph it smaller, or scan it in fewer pages',
-});
 
 /**
  * `POST /certificates/:lot?name=tag.pdf` keeps the bytes of a release certificate with its lot and answers {id};
@@ -57,7 +48,7 @@ export function mountCertificates(app: Express, { viewerOf, ...parts }: Document
           );
         const key = keyOf(of.type, String(request.params['of']), of.field);
         await context.close();
-        const bytes = await bodyOf(request, response);
+        const bytes = await documentBody(request, response);
         const id = await keep(context, key, { name, bytes });
         response.status(201).set('cache-control', 'no-store').json({ id });
       } catch (error) {
@@ -109,34 +100,4 @@ interface KeptDocument {
   sha256: string;
   mime: string;
   name: string;
-}
-
-/** Its content never changes under its address. Only this browser may keep it, and only for this sign-in. */
-function sendDocument(
-  response: Response,
-  uploadsDir: string,
-  { shopId, sha256, mime, name }: KeptDocument,
-): Promise<void> {
-  response.set({
-    'content-type': mime,
-    'content-disposition': `inline; filename*=UTF-8''${encodeURIComponent(name)}`,
-    'cache-control': 'private, max-age=31536000, immutable',
-    vary: 'cookie',
-    'x-content-type-options': 'nosniff',
-    'cross-origin-resource-policy': 'same-origin',
-  });
-  const root = path.resolve(uploadsDir);
-  return new Promise((resolve, reject) => {
-    response.sendFile(
-      documentFile(shopId, sha256, mime),
-      { root, cacheControl: false, dotfiles: 'deny' },
-      (error?: Error) => {
-        // Somebody who closes the page mid-way is no fault.
-        if (!error || response.headersSent) return resolve();
-        for (const header of ['content-type', 'cache-control', 'content-disposition'])
-          response.removeHeader(header);
-        reject(notFound('document file'));
-      },
-    );
-  });
 }

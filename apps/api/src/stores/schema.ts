@@ -10,6 +10,7 @@ import './reservation-schema.ts';
 import { receiveLot } from './receive-lot.ts';
 import './move-mutations.ts';
 import './part-mutations.ts';
+import './part-price-types.ts';
 import './part-types.ts';
 import './purchase-mutations.ts';
 import './purchase-types.ts';

@@ -1,12 +1,6 @@
 import { type Minor, minor } from '@fairlead/money';
-import {
-  amountWorked,
-  byLine,
-  type CostFacts,
-  costSoFar,
-  ofOwnerNow,
-  type PriceOfWork,
-} from './cost-so-far.ts';
+import { amountWorked, byLine, type CostFacts, costSoFar, ofOwnerNow } from './cost-so-far.ts';
+import type { PriceOfWork } from './price-of-work.ts';
 
 const MINUTE_MS = 60_000;
 /** A day at work; a page that has not asked again by then shows what it knew last. */

@@ -1,6 +1,6 @@
 import { drawItems, hoursLeft, packageItems } from '@fairlead/labour';
 import type { Context } from '../context.ts';
-import { askedOfItem, modelInForce } from '../hindsight/index.ts';
+import { askedOfItem, modelInForce, type ShopModel } from '../hindsight/index.ts';
 import {
   type AmountSpread,
   type CompletionFacts,
@@ -9,6 +9,15 @@ import {
 } from './cost-at-completion.ts';
 import { priceOfWork } from './price-of-work.ts';
 import { secondsOf } from './stretches.ts';
+
+const known = new WeakMap<Context, Promise<ShopModel>>();
+
+/** The model in force, asked for once a request, however many orders it shows. */
+function modelOf(context: Context): Promise<ShopModel> {
+  const model = known.get(context) ?? modelInForce(context.read);
+  known.set(context, model);
+  return model;
+}
 
 const SEED = 1;
 /** A quantile of so many draws is known to about a hundredth. */
@@ -27,7 +36,7 @@ export async function forecastCost(
   const open = order.items.filter(isOpen);
   if (open.length === 0) return null;
   const now = context.now();
-  const { predictor } = await modelInForce(context.read);
+  const { predictor } = await modelOf(context);
   const estimates = open.map((item) => predictor.estimate(askedOfItem(item, order.aircraft)));
   const items = packageItems(estimates);
   const left = new Map<string, Float64Array>();

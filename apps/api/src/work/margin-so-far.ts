@@ -1,40 +1,82 @@
+import type { Prisma } from '@fairlead/database';
 import { type Minor, minor, withinAgreed } from '@fairlead/money';
 import type { Context } from '../context.ts';
 import { shopToday } from '../today.ts';
-import { type CostFacts, costSoFar } from './cost-so-far.ts';
-import { COST_RATE, marginFacts, type OwnCost, ownCost } from './own-cost.ts';
+import { type CostFacts, costFacts, costSoFar } from './cost-so-far.ts';
+import { COST_RATE, type OwnCost, type OwnCostFacts, ownCost, ownCostFacts } from './own-cost.ts';
+import { coresOwed } from './parts-so-far.ts';
 import { priceOfWork } from './price-of-work.ts';
-import { type AgreedFacts, agreedOf, cutOf } from './queries.ts';
+import { type AgreedFacts, agreedFacts, agreedOf, cutOf, ourCostOf } from './queries.ts';
 
 /** What an order leaves the shop, so far, net. */
 export interface Margin extends OwnCost {
-  /** What the work has come to, no further than it is agreed. */
+  /** What the work has come to, no further than it is agreed; without what stands for cores, which the supplier charges as well. */
   worth: Minor;
   /** Below 0: a loss. */
   left: Minor;
 }
 
+const agreedRevisions = agreedFacts.quotes.select.revisions;
+const [costItems, ownItems] = [costFacts.items.select, ownCostFacts.items.select];
+
+/** What all three are read from: what was agreed, what it came to, and what it cost the shop. */
+export const marginFacts = {
+  sales: agreedFacts.sales,
+  charges: {
+    where: costFacts.charges.where,
+    select: { ...costFacts.charges.select, ...ownCostFacts.charges.select },
+  },
+  quotes: {
+    select: {
+      id: true,
+      revisions: {
+        ...agreedRevisions,
+        select: { ...agreedRevisions.select, lines: { select: { id: true, costMinor: true } } },
+      },
+    },
+  },
+  items: {
+    orderBy: costFacts.items.orderBy,
+    select: {
+      ...ownItems,
+      ...costItems,
+    },
+  },
+} satisfies Prisma.WorkOrderSelect;
+
+const known = new WeakMap<Context, Promise<string | null>>();
+
+/** What an hour costs the shop today, a plain decimal; asked once a request, however many orders it shows. */
+function hourCosts(context: Context): Promise<string | null> {
+  const cost = known.get(context) ?? load(context);
+  known.set(context, cost);
+  return cost;
+}
+
+async function load(context: Context): Promise<string | null> {
+  const newest = await context.read.labourRate.findFirst({
+    where: { kind: COST_RATE, validFrom: { lte: await shopToday(context) } },
+    orderBy: [{ validFrom: 'desc' }, { id: 'desc' }],
+    select: { rate: true },
+  });
+  return newest?.rate.toFixed() ?? null;
+}
+
 /** For the manager; null for others, and where nobody said what an hour costs or what it is sold for. */
 export async function marginSoFar(
   context: Context,
-  order: CostFacts & AgreedFacts & { id: string },
+  order: CostFacts & AgreedFacts & OwnCostFacts,
 ): Promise<Margin | null> {
   if (!(await context.roles()).includes('manager')) return null;
   // Two owners, and the cost of each is not kept apart.
   if (cutOf(order)) return null;
   const price = await priceOfWork(context);
   const cost = costSoFar(order, price, context.now());
-  const rate = await context.read.labourRate.findFirst({
-    where: { kind: COST_RATE, validFrom: { lte: await shopToday(context) } },
-    orderBy: [{ validFrom: 'desc' }, { id: 'desc' }],
-    select: { rate: true },
-  });
-  if (cost === null || rate === null) return null;
-  const facts = await context.read.workOrder.findUniqueOrThrow({
-    where: { id: order.id },
-    select: marginFacts,
-  });
-  const own = ownCost(facts, rate.rate.toFixed(), price.currency, context.now());
-  const worth = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const hour = await hourCosts(context);
+  if (cost === null || hour === null) return null;
+  const own = ownCost(order, hour, price.currency, context.now());
+  const within = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const cores = coresOwed(order.items.filter((item) => ourCostOf(item) === null));
+  const worth = minor(within > cores ? within - cores : 0n);
   return { ...own, worth, left: minor(worth - own.labour - own.parts - own.charges) };
 }

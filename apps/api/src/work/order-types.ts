@@ -6,7 +6,7 @@ import { type CostStep, costAhead } from './cost-ahead.ts';
 import { type AmountSpread, completionFacts } from './cost-at-completion.ts';
 import { costFacts, costSoFar } from './cost-so-far.ts';
 import { forecastCost } from './forecast-cost.ts';
-import { type Margin, marginSoFar } from './margin-so-far.ts';
+import { type Margin, marginFacts, marginSoFar } from './margin-so-far.ts';
 import { priceOfWork } from './price-of-work.ts';
 import { agreedFacts, agreedOf } from './queries.ts';
 
@@ -188,7 +188,7 @@ builder.prismaNode('WorkOrder', {
       nullable: true,
       description:
         'What is left of the cost so far, as far as it is agreed, after what the work cost the shop. For the manager; null for others, and where no rate of the kind "cost" says what an hour costs.',
-      select: { ...agreedFacts, ...costFacts, id: true },
+      select: marginFacts,
       resolve: (order, _, context) => marginSoFar(context, order),
     }),
     beyondAuthority: t.field({

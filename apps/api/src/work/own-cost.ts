@@ -1,19 +1,18 @@
 import type { Prisma } from '@fairlead/database';
 import { type Currency, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
-import { hasBegun } from './queries.ts';
+import { agreedFacts, hasBegun } from './queries.ts';
 import { secondsOf } from './stretches.ts';
 
 /** The kind of labour rate that says what an hour costs the shop; it is never quoted or billed. */
 export const COST_RATE = 'cost';
 
 /** What an order has cost the shop is read from. */
-export const marginFacts = {
+export const ownCostFacts = {
   charges: { where: { ends: { none: {} } }, select: { costMinor: true } },
   quotes: {
     select: {
       revisions: {
-        orderBy: { revision: 'desc' },
-        take: 1,
+        orderBy: agreedFacts.quotes.select.revisions.orderBy,
         select: {
           decisions: { select: { choice: true } },
           lines: { select: { id: true, costMinor: true } },
@@ -34,7 +33,7 @@ export const marginFacts = {
   },
 } as const satisfies Prisma.WorkOrderSelect;
 
-export type MarginFacts = Prisma.WorkOrderGetPayload<{ select: typeof marginFacts }>;
+export type OwnCostFacts = Prisma.WorkOrderGetPayload<{ select: typeof ownCostFacts }>;
 
 /** What an order has cost the shop so far, net. */
 export interface OwnCost {
@@ -51,7 +50,7 @@ export interface OwnCost {
  * @param hourCosts what an hour costs, a plain decimal
  */
 export function ownCost(
-  { quotes, items, charges }: MarginFacts,
+  { quotes, items, charges }: OwnCostFacts,
   hourCosts: string,
   currency: Currency,
   now: Date,

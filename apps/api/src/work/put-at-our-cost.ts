@@ -50,7 +50,7 @@ export async function putAtOurCost(context: Context, input: PutAtOurCostInput): 
             saleId: null,
             creditsId: null,
             issuedAt: { not: null },
-            creditNotes: { none: { issuedAt: { not: null } } },
+            creditNotes: { none: { issuedAt: { not: null }, inPart: false } },
           },
           select: { number: true },
         },

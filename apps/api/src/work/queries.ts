@@ -9,6 +9,8 @@ export const agreedFacts = {
     select: {
       id: true,
       revisions: {
+        // Said outright, so that whoever needs the newest asks for the same and is answered with the same rows.
+        orderBy: { revision: 'desc' },
         select: {
           decisions: { select: { id: true, choice: true, ceilingMinor: true, decidedAt: true } },
         },

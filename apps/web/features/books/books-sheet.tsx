@@ -10,6 +10,7 @@ import { moneyText } from '../../lib/figures/money.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import { AccountsList } from './accounts-list.tsx';
 import styles from './books.module.css';
+import { CoresToCredit } from './cores-to-credit.tsx';
 import { ForTheBookkeeper } from './for-the-bookkeeper.tsx';
 import { BooksDocument, OrdersToBillDocument } from './invoice-documents.ts';
 import { InvoiceList } from './invoice-list.tsx';
@@ -83,6 +84,7 @@ export function BooksSheet() {
             orders={released}
             currency={shop.currency}
           />
+          <CoresToCredit />
           <AccountsList />
           <InvoiceList invoices={invoices} shop={shop} />
           {books.hasNextPage ? (

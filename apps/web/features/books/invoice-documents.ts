@@ -190,6 +190,18 @@ export const InvoiceSheetDocument = graphql(`
       net
       taxCode
       taxRate
+      taxReason
+      note
+    }
+    inPart
+    endedExemptions
+    coresToCredit {
+      quantity
+      amount
+      line {
+        id
+        title
+      }
     }
     difference {
       kind
@@ -204,6 +216,9 @@ export const InvoiceSheetDocument = graphql(`
       amount
       method
       paidAt
+      deposit {
+        id
+      }
     }
     credits {
       id
@@ -212,6 +227,8 @@ export const InvoiceSheetDocument = graphql(`
     creditNotes {
       id
       number
+      gross
+      inPart
     }
   }
 `);

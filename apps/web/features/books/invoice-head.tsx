@@ -6,7 +6,7 @@ import { invoiceHref, invoiceName } from './invoice-words.ts';
 
 /** Who bills whom, and for what. */
 export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer['shop'] }) {
-  const { contact, order, credits, creditNotes } = invoice;
+  const { contact, order, credits, creditNotes, inPart } = invoice;
   const { aircraft } = order;
   const others = order.invoices.filter(
     (each) =>
@@ -64,13 +64,14 @@ export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer[
         <p className={styles.link}>
           {credits === null ? null : (
             <>
-              Takes back{' '}
+              {inPart ? 'Gives back the charge for cores that came, on' : 'Takes back'}{' '}
               <a href={invoiceHref(credits.id)}>{invoiceName({ ...credits, credits: null })}</a>.
             </>
           )}
           {creditNotes.map((note) => (
             <span key={note.id}>
-              Taken back by <a href={invoiceHref(note.id)}>credit note {note.number}</a>.
+              {note.inPart ? 'The charge for cores that came was given back by' : 'Taken back by'}{' '}
+              <a href={invoiceHref(note.id)}>credit note {note.number}</a>.
             </span>
           ))}
         </p>

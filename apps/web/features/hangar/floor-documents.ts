@@ -83,6 +83,13 @@ export const FloorDocument = graphql(`
       state
       agreed
       costSoFar
+      costAtCompletion {
+        p50
+        p90
+      }
+      margin {
+        left
+      }
       beyondAuthority
       appointedLook
       promisedAtArrival {

@@ -19,8 +19,8 @@ import { type DrawnAircraft, drawnBox, inMetres, MARGIN, placeOf } from './pose.
 import type { Standing } from './standing.ts';
 import type { Carrying } from './use-carrying.ts';
 
-/** Room that two lines of words take beside the plan when they wrap, and the least width for them. */
-const NOTE_HEIGHT = 104;
+/** Room that three lines of words take beside the plan when they wrap, and the least width for them. */
+const NOTE_HEIGHT = 132;
 const NOTE_WIDTH = 230;
 /** The plan's share of the width when the notes stand beside it; the style sheet says the same. */
 const PLAN_SHARE = 0.54;

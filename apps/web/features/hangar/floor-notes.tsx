@@ -4,7 +4,7 @@ import styles from './floor.module.css';
 import type { PlacedNote } from './leaders.ts';
 import type { Place } from './pose.ts';
 
-/** Two lines of words for each aircraft: at the end of its leader, or in a list under its number. */
+/** A few lines of words for each aircraft: at the end of its leader, or in a list under its number. */
 export function FloorNotes({
   places,
   placed,
@@ -20,7 +20,7 @@ export function FloorNotes({
     <ol className={styles.notes}>
       {places.map((each) => {
         const at = placed?.find(({ id }) => id === each.id);
-        const { registration, first, second, beyond } = each.note;
+        const { registration, first, second, ahead, beyond } = each.note;
         const href = each.stay.order === null ? null : orderHref(each.stay.order.id);
         return (
           <li
@@ -38,6 +38,7 @@ export function FloorNotes({
                 <b>{href === null ? registration : <a href={href}>{registration}</a>}</b> {first}
               </span>
               <span className={styles.second}>{second}</span>
+              {ahead === null ? null : <span className={styles.ahead}>{ahead}</span>}
               {beyond === null ? null : <span className={styles.beyond}>{beyond}</span>}
             </p>
           </li>

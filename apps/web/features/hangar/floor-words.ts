@@ -84,9 +84,11 @@ export interface FloorNote {
   second: string;
   /** How far the work has gone past what was agreed; null where it has not. */
   beyond: string | null;
+  /** What the work likely comes to when it is done, and, for the manager, what it has left the shop so far. */
+  ahead: string | null;
 }
 
-/** The two lines of words beside an aircraft, as of a moment that is now or still to come. */
+/** The words beside an aircraft, as of a moment that is now or still to come. */
 export function noteOf(
   { stay, part }: Standing,
   floor: Floor,
@@ -103,6 +105,7 @@ export function noteOf(
     registration: stay.aircraft.registration,
     first: `${whatFor}, ${counted}`,
     beyond: null,
+    ahead: null,
   };
   if (part === 'leaving') return { ...note, second: `leaves ${standName(stay.stand.name)}` };
   if (part === 'coming' || at !== floor.asOf) {
@@ -128,5 +131,21 @@ export function noteOf(
     ...note,
     second: `${workWords(order)}${look} · ${spent}`,
     beyond: past === null ? null : `beyond authority: ${money(past)}`,
+    ahead: aheadWords(order, money),
   };
+}
+
+/** "done: likely 1,150, may pass what was agreed · leaves 320 so far"; null where nothing of it is known. */
+function aheadWords(
+  { costAtCompletion: ahead, agreed, margin }: Order,
+  money: (minor: string) => string,
+): string | null {
+  const mayPass = ahead !== null && BigInt(ahead.p90) > BigInt(agreed);
+  const words = [
+    ...(ahead === null
+      ? []
+      : [`done: likely ${money(ahead.p50)}${mayPass ? ', may pass what was agreed' : ''}`]),
+    ...(margin === null ? [] : [`leaves us ${money(margin.left)} so far`]),
+  ];
+  return words.length === 0 ? null : words.join(' · ');
 }

@@ -44,6 +44,7 @@ export const ShopSheetDocument = graphql(`
             freeDays
             dayPrice
           }
+          billingMinimum
           timeInServiceBasis
         }
         people {

@@ -5,6 +5,7 @@ import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
@@ -16,6 +17,7 @@ import styles from './people.module.css';
 import { shopKeys } from './people-keys.ts';
 import { PeoplePart } from './people-part.tsx';
 import { changeText, standingWords } from './people-words.ts';
+import { PriceListsPart } from './price-lists-part.tsx';
 import { RatesPart } from './rates-part.tsx';
 import { ShopSheetDocument } from './shop-documents.ts';
 import { StandingPart } from './standing-part.tsx';
@@ -76,7 +78,11 @@ export function ShopSheet() {
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
           <StoragePart sheet={sheet} />
+          <PriceListsPart sheet={sheet} />
           <DevicesPart timeZone={zone} />
+          <p>
+            <SheetLink href="/shop/packages">Packages: the work that is sold together</SheetLink>
+          </p>
           <ToolsPart />
           <ChecklistsPart />
           <ChangesPart changes={sheet.changes} timeZone={zone} />

@@ -33,6 +33,8 @@ export interface IssuedLine {
   readonly net: Minor;
   readonly taxCategory: string;
   readonly taxRate: string;
+  /** Of category E: why it is exempt, by the paper that says so; left out: for the seller's own reason. */
+  readonly taxReason?: string | undefined;
 }
 
 /** An invoice or a credit note as the books keep it: amounts of a credit note are negative there. */
@@ -56,5 +58,10 @@ export interface IssuedDocument {
   readonly rounding?: Minor;
   readonly paid: Minor;
   /** For a credit note: the invoice that it takes back (BG-3). */
-  readonly credits: { readonly number: string; readonly issuedOn: string } | null;
+  readonly credits: {
+    readonly number: string;
+    readonly issuedOn: string;
+    /** Only the charge for old parts that came: the invoice stands otherwise. */
+    readonly inPart?: boolean | undefined;
+  } | null;
 }

@@ -71,7 +71,8 @@ export interface BookedMoney {
     | 'deposit'
     | 'deposit set against invoice'
     | 'deposit freed from invoice'
-    | 'deposit paid back';
+    | 'deposit paid back'
+    | 'paid back';
   document: string;
   payer: string;
   method: string;
@@ -85,6 +86,7 @@ export async function bookedMoney(read: Tx, stretch: Stretch): Promise<BookedMon
   const paidAt = around(stretch);
   const payments = await read.payment.findMany({
     where: { paidAt },
+    orderBy: { id: 'asc' },
     select: {
       ...{ amountMinor: true, method: true, paidAt: true, depositId: true },
       invoice: { select: { number: true, currency: true, contact: { select: { name: true } } } },
@@ -92,10 +94,12 @@ export async function bookedMoney(read: Tx, stretch: Stretch): Promise<BookedMon
   });
   const deposits = await read.deposit.findMany({
     where: { paidAt },
+    orderBy: { id: 'asc' },
     include: { contact: { select: { name: true } } },
   });
   const refunds = await read.depositRefund.findMany({
     where: { paidAt },
+    orderBy: { id: 'asc' },
     include: { deposit: { include: { contact: { select: { name: true } } } } },
   });
   const moved: (Omit<BookedMoney, 'on'> & { at: Date })[] = [
@@ -109,7 +113,9 @@ export async function bookedMoney(read: Tx, stretch: Stretch): Promise<BookedMon
       document: `invoice ${invoice.number}`,
       kind:
         depositId === null
-          ? ('payment' as const)
+          ? amountMinor < 0n
+            ? ('paid back' as const)
+            : ('payment' as const)
           : amountMinor < 0n
             ? ('deposit freed from invoice' as const)
             : ('deposit set against invoice' as const),

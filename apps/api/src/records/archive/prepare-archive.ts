@@ -156,6 +156,7 @@ async function readAbout({ read }: Context, aircraftId: string, at: Date) {
   });
   const photos = await read.photo.findMany({
     where: { findings: { some: { finding: { order: { aircraftId } } } } },
+    orderBy: { sha256: 'asc' },
     select: { sha256: true },
   });
   const { id, registration, serial, model, links, received } = aircraft;

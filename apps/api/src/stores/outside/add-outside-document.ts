@@ -1,8 +1,6 @@
-import { createHash } from 'node:crypto';
 import { allow, type Context } from '../../context.ts';
+import { keptDocument } from '../../document-files.ts';
 import { givenText } from '../../given.ts';
-import { documentMime } from '../document-format.ts';
-import { documentFile, keepDocument } from '../keep-document.ts';
 import { outsideForChange } from './outside-for-change.ts';
 
 export interface AddOutsideDocumentInput {
@@ -25,10 +23,7 @@ export async function addOutsideDocument(
     'manager',
   );
   const name = givenText(input.name, 'name', { least: 1, most: 160 });
-  const mime = documentMime(input.bytes);
-  const sha256 = createHash('sha256').update(input.bytes).digest('hex');
-  // The file first: a row without its file would promise what nobody can show. One without a row does no harm.
-  await keepDocument(context.uploadsDir, documentFile(shopId, sha256, mime), input.bytes);
+  const { sha256, mime, bytes } = await keptDocument(context, shopId, input.bytes);
   return context.write(async (tx) => {
     const job = await outsideForChange(tx, input.jobId);
     const known = await tx.outsideDocument.findFirst({
@@ -38,7 +33,7 @@ export async function addOutsideDocument(
     if (known) return known.id;
     const { id } = await tx.outsideDocument.create({
       data: {
-        ...{ jobId: job.id, sha256, mime, bytes: input.bytes.length, name },
+        ...{ jobId: job.id, sha256, mime, bytes, name },
         ...{ at: context.now(), byId: personId },
       },
       select: { id: true },
