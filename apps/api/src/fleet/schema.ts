@@ -1,5 +1,6 @@
 import { AircraftKind, ComponentKind, Meter, RecordBookKind } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import './sale-schema.ts';
 import { counted } from '../counted.ts';
 
 builder.enumType(AircraftKind, {

@@ -21,6 +21,7 @@ import { PriceListsPart } from './price-lists-part.tsx';
 import { RatesPart } from './rates-part.tsx';
 import { ShopSheetDocument } from './shop-documents.ts';
 import { StandingPart } from './standing-part.tsx';
+import { StoragePart } from './storage-part.tsx';
 import { WeekPart } from './week-part.tsx';
 
 const notes = [
@@ -76,6 +77,7 @@ export function ShopSheet() {
           <PeoplePart sheet={sheet} />
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
+          <StoragePart sheet={sheet} />
           <PriceListsPart sheet={sheet} />
           <DevicesPart timeZone={zone} />
           <p>
