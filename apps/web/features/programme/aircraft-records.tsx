@@ -8,6 +8,7 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { AnswersPart } from '../fleet/answers-part.tsx';
 import { OwnersPart } from '../fleet/owners-part.tsx';
 import { DuePart } from './due-part.tsx';
 import { AircraftRecordsDocument } from './programme-documents.ts';
@@ -85,6 +86,11 @@ export function AircraftRecords({ id }: { id: string }) {
         quotes={is('front_desk', 'manager')}
         adds={is('front_desk', 'inspector', 'manager')}
         records={is('inspector', 'manager')}
+      />
+      <AnswersPart
+        aircraftId={data.id}
+        currency={shop.currency}
+        names={is('front_desk', 'manager')}
       />
       <OwnersPart
         aircraftId={data.id}
