@@ -43,11 +43,18 @@ export { type MarkUpBand, markedUpUnit, markUpBand } from './mark-up.ts';
 export { parseAmount } from './read-amount.ts';
 export { readDocument } from './read-document.ts';
 export {
+  type LineToSplit,
+  type PayerTakes,
+  type SplitBill,
+  splitPayers,
+} from './split-payers.ts';
+export {
   type AccountEntry,
   type StatedEntry,
   type Statement,
   statement,
 } from './statement.ts';
+export { type StorageRule, storageFor } from './storage.ts';
 export type { Unbilled } from './unbilled.ts';
 export type {
   AgreedLine,

@@ -233,6 +233,26 @@ describe('the shop’s own package', () => {
     },
   );
 
+  it('no longer offered makes no new quote', async () => {
+    const { shop, tasks } = await made();
+    const { id } = await savePackage(shop, { ...inspection(tasks), offered: false });
+    const draft = await shop.as<{ draftQuote: { code: string; message: string } }>(
+      'front_desk',
+      'mutation($input: DraftQuoteInput!) { draftQuote(input: $input) { ... on Refusal { code message } } }',
+      {
+        input: {
+          aircraftId: gid('Aircraft', shop.aircraftId),
+          contactId: gid('Contact', shop.contactId),
+          packageId: id,
+        },
+      },
+    );
+    expect(draft.data?.draftQuote).toMatchObject({
+      code: 'AGAINST_RULE',
+      message: expect.stringContaining('no longer offered') as string,
+    });
+  });
+
   it('with another shop’s task is refused', async () => {
     const { shop } = await made();
     const other = await made();

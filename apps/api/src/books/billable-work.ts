@@ -7,7 +7,8 @@ import {
   nothing,
 } from '@fairlead/money';
 import type { PriceList, Tax } from '../quoting/queries.ts';
-import { agreedOf, hasBegun } from '../work/queries.ts';
+import { agreedOf, billedOf, hasBegun } from '../work/queries.ts';
+import { chargeLine } from './charges-of-order.ts';
 import { coresBeside, coresOf, partsOf } from './issued-parts.ts';
 import {
   type Item,
@@ -36,14 +37,19 @@ export interface Billable {
  *   since the flat price is for the work (common practice, no source). They cost today's price.
  * - A core is billed as far as it is owed on the day of the bill, quoted or not; what came back is not.
  * - An item that nobody quoted is billed by time, at today's rate of its kind, within what is agreed for the order.
+ * - What is charged beside the quote stands at the end, as it was said.
+ * - What is at the shop's own cost is left out, with its parts and cores; so is a line whose items all are.
  *
  * @param now up to when a clock that runs counts
+ * @param toDate where the aircraft was sold mid-work: a fixed price whose work is not all done is billed by the time clocked on it,
+ *   never above that price (common practice, no source)
  */
 export function billableWork(
   order: WorkToBill,
   prices: PriceList,
   billedTime: BilledTimeRule,
   now: Date,
+  { toDate = false }: { toDate?: boolean } = {},
 ): Billable {
   const sources: Sources = new Map();
   const labourTax = prices.taxOf('labour');
@@ -73,9 +79,12 @@ export function billableWork(
 
   const seen = new Set<string>();
   for (const { added, lines: quoted } of accepted) {
-    const items = order.items.filter(({ quoteLineId }) =>
+    const sold = order.items.filter(({ quoteLineId }) =>
       quoted.some(({ id }) => id === quoteLineId),
     );
+    for (const { id } of sold) seen.add(id);
+    const items = billedOf(sold);
+    if (items.length === 0 && sold.length > 0) continue;
     const quotedParts = new Set(quoted.flatMap(({ partId }) => partId ?? []));
     const quotedCores = new Set(quoted.flatMap(({ corePartId }) => corePartId ?? []));
     const atOnePrice = items.filter(({ quoteLineId }) =>
@@ -83,7 +92,7 @@ export function billableWork(
     );
     for (const line of quoted) {
       const own = items.filter(({ quoteLineId }) => quoteLineId === line.id);
-      for (const { id } of own) seen.add(id);
+      if (own.length === 0 && sold.some(({ quoteLineId }) => quoteLineId === line.id)) continue;
       const priced = own.length > 0 ? own : atOnePrice;
       const covered = line.charge === null ? priced : items;
       const putOff = line.pricing === 'fixed' && covered.length > 0 && !hasBegun(covered);
@@ -110,6 +119,7 @@ export function billableWork(
           ...(putOff && { quotedLabour: nothing }),
           stretches: stretchesOf(own, now),
           parts: line.partId ? ofPart : [],
+          ...(toDate && isHalfDone(line, covered) && byTime(line, covered, prices, now)),
         },
         source,
         beside,
@@ -117,7 +127,7 @@ export function billableWork(
       for (const item of own) lines.push(...coresBeside(item, prices, sources, quotedCores));
     }
   }
-  for (const item of order.items.filter(({ id }) => !seen.has(id))) {
+  for (const item of billedOf(order.items).filter(({ id }) => !seen.has(id))) {
     add(
       {
         id: item.id,
@@ -138,6 +148,14 @@ export function billableWork(
       [],
     );
     lines.push(...coresBeside(item, prices, sources, new Set()));
+  }
+  for (const charge of order.charges) {
+    const tax = prices.taxOf(charge.category);
+    lines.push(chargeLine(charge, tax, prices.currency));
+    sources.set(charge.id, {
+      ...{ category: charge.category, quoteLineId: null, itemId: null, lotId: null, core: false },
+      ...notTaxed(tax),
+    });
   }
   return {
     work: { currency: prices.currency, lines, billedTime, ceiling: agreedOf(order) },
@@ -168,6 +186,31 @@ function agreedLine(
     taxRate: tax.rate,
   };
 }
+
+/** A firm price for work of which some is done and some is not. */
+const isHalfDone = (
+  { pricing, charge, partId, likelyMinor }: QuoteLine,
+  covered: readonly Item[],
+) =>
+  pricing === 'fixed' &&
+  charge === null &&
+  partId === null &&
+  likelyMinor > 0n &&
+  hasBegun(covered) &&
+  !covered.every(({ events }) => events.some(({ kind }) => kind === 'done'));
+
+/** A firm price as the time that was clocked on all that it covers, up to the price. */
+const byTime = (
+  { likelyMinor }: QuoteLine,
+  covered: readonly Item[],
+  prices: PriceList,
+  now: Date,
+): Pick<AgreedLine, 'pricing' | 'ceiling' | 'labourRate' | 'stretches'> => ({
+  pricing: 'not_to_exceed',
+  ceiling: minor(likelyMinor),
+  labourRate: prices.rateOf(null).rate,
+  stretches: stretchesOf(covered, now),
+});
 
 const stretchesOf = (items: readonly Item[], now: Date) =>
   items.flatMap(({ stretches }) =>

@@ -34,15 +34,21 @@ export interface ComposedInvoice {
 /**
  * The lines and totals of an invoice. What is held back of a line stands right below it as a line of its own with
  * a quantity of −1, since a price is never negative (EN 16931, BR-27); so every line reads quantity × price.
+ *
+ * @param besides lines of nothing that stand at the end: what is at the shop's own cost
  */
-export function composeInvoice({ work, sources }: Billable): ComposedInvoice {
+export function composeInvoice(
+  { work, sources }: Billable,
+  besides: readonly LineData[] = [],
+): ComposedInvoice {
   const composed = invoiceLines(work);
-  const lines = composed.lines
+  const priced = composed.lines
     .filter(({ net, allowances }) => net !== 0n || allowances.length > 0)
     .flatMap((line) => [
       whole(line, sourceOf(line, sources), work.currency),
       ...heldBack(line, sourceOf(line, sources), work.currency),
     ]);
+  const lines = priced.length === 0 ? [] : [...priced, ...besides];
   const totals = documentTotals({
     currency: work.currency,
     lines: lines.map((line, index) => ({

@@ -43,7 +43,7 @@ export async function creditInvoice(
         'invoiceId',
       );
     // save
-    const { orderId, contactId, currency, agreedMinor } = invoice;
+    const { orderId, contactId, currency, agreedMinor, payerShareId, saleId } = invoice;
     // Cores that were given back before are not given back again.
     const standing = [invoice, ...invoice.creditNotes];
     const left = (amount: (each: (typeof standing)[number]) => bigint) =>
@@ -54,11 +54,14 @@ export async function creditInvoice(
         contactId,
         currency,
         agreedMinor,
+        payerShareId,
+        saleId,
         creditsId: invoice.id,
         draftedAt: now,
         draftedById: personId,
         netMinor: left(({ netMinor }) => netMinor),
         taxMinor: left(({ taxMinor }) => taxMinor),
+        roundingMinor: left(({ roundingMinor }) => roundingMinor),
         grossMinor: left(({ grossMinor }) => grossMinor),
       },
       select: { id: true },

@@ -23,6 +23,7 @@ const evidenceFacts = {
   },
   order: {
     select: {
+      sales: differenceFacts.order.select.sales,
       quotes: {
         orderBy: { number: 'asc' },
         select: {
@@ -117,12 +118,14 @@ function sentencesOf({ kind, of }: DifferenceStep, invoice: Facts, timeZone: str
     const notes = invoice.lines
       .filter(({ quoteLineId, lotId }) => quoteLineId === of.quoteLineId && lotId === null)
       .flatMap(({ note }) => (note === '' ? [] : [`${note}.`]));
-    if (kind === 'labour') return [...quotedHours(line), ...notes, ...timesOf(own, timeZone)];
+    if (kind === 'labour' || kind === 'our_cost')
+      return [...quotedHours(line), ...notes, ...timesOf(own, timeZone)];
     if (line?.corePartId) return coresOf(items, timeZone, { partId: line.corePartId });
     return lotsOf(line?.partId ? items : own, timeZone, line?.partId ?? null);
   }
   const line = invoice.lines[of.invoiceLine];
   if (kind === 'held_back') return quotes.flatMap(offerWords);
+  if (kind === 'taken_over') return [];
   const own = items.filter(({ id }) => id === line?.itemId);
   if (line?.core && line.lotId) return coresOf(own, timeZone, { lotId: line.lotId });
   return line?.lotId

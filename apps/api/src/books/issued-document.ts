@@ -26,6 +26,7 @@ const facts = {
   netMinor: true,
   taxMinor: true,
   grossMinor: true,
+  roundingMinor: true,
   issuedAt: true,
   dueOn: true,
   seller: true,
@@ -77,6 +78,7 @@ export async function issuedDocument(
     net: minor(invoice.netMinor),
     tax: minor(invoice.taxMinor),
     gross: minor(invoice.grossMinor),
+    rounding: minor(invoice.roundingMinor),
     paid: minor(paid),
     credits:
       credits?.issuedAt && credits.number !== null

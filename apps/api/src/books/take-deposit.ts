@@ -34,6 +34,7 @@ export async function takeDeposit(context: Context, input: TakeDepositInput): Pr
         deposits: true,
         invoices: {
           where: {
+            saleId: null,
             creditsId: null,
             issuedAt: { not: null },
             creditNotes: { none: { issuedAt: { not: null }, inPart: false } },

@@ -6,6 +6,8 @@ export async function whoPays(
   tx: Tx,
   { aircraft, quotes }: WorkToBill,
   day: Date,
+  /** When it was sold mid-work: who was given a quote before is not the owner of now. */
+  soldAt: Date | null = null,
 ): Promise<string | null> {
   const standing = await tx.aircraftContact.findMany({
     where: {
@@ -19,5 +21,5 @@ export async function whoPays(
   const as = (capacity: 'payer' | 'owner') =>
     standing.find((contact) => contact.capacity === capacity)?.contactId;
   const quoted = (quotes.find(({ findingId }) => findingId === null) ?? quotes[0])?.contactId;
-  return as('payer') ?? quoted ?? as('owner') ?? null;
+  return as('payer') ?? (soldAt === null ? quoted : null) ?? as('owner') ?? null;
 }

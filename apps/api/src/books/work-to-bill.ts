@@ -1,7 +1,9 @@
 import type { Prisma, Tx } from '@fairlead/database';
 import { partPriceFacts } from '../part-price.ts';
 import { orderFacts } from '../states.ts';
-import { agreedFacts } from '../work/queries.ts';
+import { agreedFacts, ourCostFacts } from '../work/queries.ts';
+import { chargeFacts } from './charges-of-order.ts';
+import { payerFacts } from './payer-facts.ts';
 
 /** The revision of a quote that the owner said yes to, with its lines. A yes is always to the newest. */
 const acceptedRevision = {
@@ -18,6 +20,12 @@ export const workToBill = {
   id: true,
   number: true,
   aircraft: { select: { id: true, registration: true } },
+  sales: {
+    orderBy: { sale: { cutAt: 'asc' } },
+    select: {
+      sale: { select: { id: true, cutAt: true, soldOn: true, sellerId: true, buyerId: true } },
+    },
+  },
   events: orderFacts.events,
   quotes: {
     orderBy: { number: 'asc' },
@@ -30,6 +38,11 @@ export const workToBill = {
       title: true,
       quoteLineId: true,
       ...orderFacts.items.select,
+      events: {
+        orderBy: orderFacts.items.select.events.orderBy,
+        select: { ...orderFacts.items.select.events.select, at: true },
+      },
+      atOurCost: ourCostFacts,
       stretches: { select: { id: true, startedAt: true, endedAt: true } },
       // Work that nobody quoted is sold at the rate of its kind.
       task: { select: { workKind: { select: { name: true } } } },
@@ -38,6 +51,7 @@ export const workToBill = {
         orderBy: { at: 'asc' },
         select: {
           quantity: true,
+          at: true,
           lot: {
             select: {
               ...{ id: true, batch: true, unitCost: true, coreChargeMinor: true },
@@ -49,6 +63,8 @@ export const workToBill = {
       cores: { select: { lotId: true, quantity: true } },
     },
   },
+  payers: payerFacts,
+  charges: chargeFacts,
   invoices: {
     where: { creditsId: null },
     select: {

@@ -27,6 +27,7 @@ export interface Amounts {
   net: string;
   tax: string;
   gross: string;
+  rounding: string;
   lines: InvoiceLine[];
 }
 
@@ -46,7 +47,7 @@ function quantityWords({ quantity, unit }: InvoiceLine): string {
 
 /** What is billed: balloon, what, quantity, each, tax, net; then the sums. */
 export function invoiceRows(invoice: Amounts): Row[] {
-  const { currency, lines, net, gross } = invoice;
+  const { currency, lines, net, gross, rounding } = invoice;
   return [
     ...lines.map(
       (line): Row => ({
@@ -62,6 +63,16 @@ export function invoiceRows(invoice: Amounts): Row[] {
     ),
     { cells: ['', 'Net', '', '', '', moneyText(BigInt(net), currency)], outline: true },
     ...taxRows(invoice),
+    ...(rounding === '0'
+      ? []
+      : [
+          {
+            cells: [
+              ...['', 'Rounding between the payers', '', '', ''],
+              moneyText(BigInt(rounding), currency),
+            ],
+          },
+        ]),
     { cells: ['', 'With tax', '', '', '', moneyText(BigInt(gross), currency)], bold: true },
   ];
 }
@@ -117,6 +128,8 @@ const reasons = {
   labour: 'more and less labour than was likely',
   parts: 'more and fewer parts, or at another price',
   not_quoted: 'not in the quote',
+  our_cost: 'at our own cost',
+  taken_over: 'paid by others',
   held_back: 'past what was agreed, not billed',
 };
 

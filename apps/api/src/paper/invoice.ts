@@ -22,8 +22,10 @@ import { drawTable } from './table.ts';
 export const INVOICE = `query InvoicePaper($id: ID!) {
   ${SHOP}
   node(id: $id) { ... on Invoice {
-    number inPart state currency net tax gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
+    number inPart state currency net tax rounding gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
     contact { email phone } ${PARTIES}
+    payerShare { reference }
+    sale { soldOn buyer { name } }
     credits { number }
     creditNotes { number inPart }
     lines { id position title quantity unit unitPrice net taxCode taxRate taxReason note }
@@ -49,6 +51,8 @@ interface Invoice extends Amounts {
   contact: Pick<PaperContact, 'email' | 'phone'>;
   seller: Omit<PaperShop, 'place' | 'timeZone' | 'currency'>;
   buyer: Pick<PaperContact, 'name' | 'postalAddress'>;
+  payerShare: { reference: string } | null;
+  sale: { soldOn: string; buyer: { name: string } } | null;
   credits: { number: number } | null;
   inPart: boolean;
   creditNotes: { number: number | null; inPart: boolean }[];
@@ -150,6 +154,16 @@ async function drawInvoice(
       invoice.inPart
         ? `Gives back the charge for old parts that came, on invoice ${invoice.credits.number}, which stands otherwise.`
         : `Takes back invoice ${invoice.credits.number}.`,
+      { face: 'bold' },
+    );
+  if (invoice.sale)
+    sheet.text(
+      `Sold on ${dateText(invoice.sale.soldOn)}: this is what was done until then. What follows is agreed with the new owner.`,
+      { face: 'bold' },
+    );
+  if (invoice.payerShare)
+    sheet.text(
+      `A part of what order ${order.number} comes to${invoice.payerShare.reference ? `, ${invoice.payerShare.reference}` : ''}. The rest is billed to others.`,
       { face: 'bold' },
     );
   for (const { number, inPart } of invoice.creditNotes)

@@ -1,5 +1,6 @@
 import { BillingRounding, Capacity, CertificateKind, Role, ShopStanding } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import './contact-schema.ts';
 import { addressColumns, addressOf, PostalAddressType } from '../postal-address.ts';
 
 builder.enumType(Role, {

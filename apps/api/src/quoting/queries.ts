@@ -1,3 +1,5 @@
+/** How a charge is priced: asked by whoever charges beside a quote. */
+export { priceCharges, type WantedCharge } from './charges.ts';
 /** What the shop's rates, prices and taxes are on a day: asked by whoever prices, quotes or bills. */
 export { coreTitle } from './core-title.ts';
 export { endedWords, exemptionsOf, type Taxed } from './exemptions.ts';

@@ -2,6 +2,7 @@ import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
 import './core-schema.ts';
 import './document-types.ts';
+import './outside/outside-schema.ts';
 import './item-parts.ts';
 import './find-schema.ts';
 import './lot-types.ts';

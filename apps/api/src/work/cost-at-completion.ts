@@ -3,16 +3,26 @@ import { lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import { inThousandths } from '../cores-of-item.ts';
 import { askedFacts } from '../hindsight/index.ts';
 import { itemFacts, itemState } from '../states.ts';
-import { byLine, type CostFacts, costFacts, firmWith, labourOf, rateOf } from './cost-so-far.ts';
+import {
+  byLine,
+  type CostFacts,
+  costFacts,
+  firmWith,
+  labourOf,
+  ofOwnerNow,
+  rateOf,
+} from './cost-so-far.ts';
 import { hasUnpriced, netOf, partsBeside, partsIssued } from './parts-so-far.ts';
 import type { PriceOfWork } from './price-of-work.ts';
-import { hasBegun } from './queries.ts';
+import { billedOf, hasBegun } from './queries.ts';
 
 const costOfItem = costFacts.items.select;
 
 /** What the cost of an order at its end is reckoned from. */
 export const completionFacts = {
   aircraft: { select: { registration: true, model: { select: { maker: true, name: true } } } },
+  sales: costFacts.sales,
+  charges: costFacts.charges,
   items: {
     orderBy: { position: 'asc' },
     select: {
@@ -22,7 +32,7 @@ export const completionFacts = {
       task: { select: { ...askedFacts.task.select, ...costOfItem.task.select } },
       events: {
         orderBy: itemFacts.events.orderBy,
-        select: { ...itemFacts.events.select, kind: true },
+        select: { ...itemFacts.events.select, kind: true, at: true },
       },
       stretches: { select: { startedAt: true, endedAt: true } },
       quoteLine: {
@@ -72,12 +82,14 @@ export const isOpen = (item: Item): boolean =>
  * @returns null where work is to be paid by time and the shop has no rate for it, or a part has no price
  */
 export function costAtCompletion(
-  { items }: Pick<CompletionFacts, 'items'>,
+  order: Pick<CompletionFacts, 'items'> & Partial<Pick<CompletionFacts, 'charges' | 'sales'>>,
   price: PriceOfWork,
   left: ReadonlyMap<string, Float64Array>,
   { draws, now }: { draws: number; now: Date },
 ): AmountSpread | null {
-  const facts: CostFacts['items'] = items;
+  const { items } = order;
+  const { items: ofNow, charges = [] } = ofOwnerNow<CostFacts>(order);
+  const facts = billedOf(ofNow);
   if (hasUnpriced(facts, price)) return null;
   const openIds = new Set(items.filter(isOpen).map(({ id }) => id));
   const goesOn = ({ id }: { id: string }) => openIds.has(id);
@@ -103,7 +115,8 @@ export function costAtCompletion(
   const base = sumOf([
     ...[...firm.values()].map(minor),
     partsIssued(facts, price),
-    ...partsToCome(items, price),
+    ...partsToCome(billedOf(items), price),
+    ...charges.map(({ amountMinor }) => minor(amountMinor)),
   ]);
   sums.sort();
   const at = (share: number) =>

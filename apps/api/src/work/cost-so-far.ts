@@ -1,4 +1,4 @@
-import type { ChargeKind, ItemEventKind, Pricing, Prisma } from '@fairlead/database';
+import type { ChargeKind, ItemEventKind, OurCostKind, Pricing, Prisma } from '@fairlead/database';
 import { billedHours, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import {
   hasUnpriced,
@@ -8,17 +8,28 @@ import {
   partsIssued,
 } from './parts-so-far.ts';
 import type { PriceOfWork } from './price-of-work.ts';
-import { hasBegun } from './queries.ts';
+import {
+  billedOf,
+  cutOf,
+  hasBegun,
+  inTurn,
+  ourCostFacts,
+  soldFacts,
+  stretchesInTurn,
+} from './queries.ts';
 import { secondsOf } from './stretches.ts';
 
 /** What the cost of an order so far is read from. */
 export const costFacts = {
+  sales: soldFacts,
+  charges: { where: { ends: { none: {} } }, select: { amountMinor: true, at: true } },
   items: {
     orderBy: { position: 'asc' },
     select: {
       id: true,
-      events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true } },
+      events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true, at: true } },
       stretches: { select: { startedAt: true, endedAt: true } },
+      atOurCost: ourCostFacts,
       quoteLine: {
         select: {
           id: true,
@@ -57,10 +68,14 @@ interface Exact {
 }
 
 export interface CostFacts {
+  /** Besides what was quoted. */
+  charges?: readonly { amountMinor: bigint; at?: Date }[];
+  sales?: readonly { sale: { cutAt: Date } }[];
   items: readonly {
     id: string;
-    events: readonly { kind: ItemEventKind }[];
+    events: readonly { kind: ItemEventKind; at?: Date }[];
     stretches: readonly { startedAt: Date; endedAt: Date | null }[];
+    atOurCost?: readonly { kind: OurCostKind | null }[];
     quoteLine: {
       id: string;
       pricing: Pricing;
@@ -94,10 +109,15 @@ export interface CostFacts {
  *   nobody quoted among it: the rest is the shop's, as on the invoice.
  * - Parts issued and not returned, at the price quoted with the item, or else at today's; and what stands for their
  *   cores until the old ones come.
+ * - What is charged beside the quote, whole.
+ * - Where the aircraft was sold meanwhile, only what is of the owner of now.
+ * - What is at the shop's own cost comes to nothing.
  *
  * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today, or a part has no price
  */
-export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): Minor | null {
+export function costSoFar(facts: CostFacts, price: PriceOfWork, now: Date): Minor | null {
+  const { items: all, charges = [] } = ofOwnerNow(facts);
+  const items = billedOf(all);
   if (hasUnpriced(items, price)) return null;
   const amounts: Minor[] = [];
   const fixedPrices = new Map<string, Minor>();
@@ -110,15 +130,38 @@ export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): 
     if (amount === null) return null;
     amounts.push(amount);
   }
-  return sumOf([...fixedPrices.values(), ...amounts, partsIssued(items, price)]);
+  return sumOf([
+    ...fixedPrices.values(),
+    ...amounts,
+    partsIssued(items, price),
+    ...charges.map(({ amountMinor }) => minor(amountMinor)),
+  ]);
+}
+
+/** What of an order is of the owner of now: all of it, where its aircraft was not sold meanwhile. */
+export function ofOwnerNow<Facts extends CostFacts>(facts: Facts): Facts {
+  const after = cutOf(facts);
+  if (after === null) return facts;
+  const turn = { after, until: null };
+  const here = inTurn(turn);
+  return {
+    ...facts,
+    charges: facts.charges?.filter(here),
+    items: facts.items.map((item) => ({
+      ...item,
+      events: item.events.filter(here),
+      movements: item.movements.filter(here),
+      stretches: stretchesInTurn(item.stretches, turn),
+    })),
+  };
 }
 
 type Item = CostFacts['items'][number];
 
-/** Items that one line of the quote pays for, together; one that nobody quoted by itself. */
+/** Items that one line of the quote pays for, together; one that nobody quoted by itself. Those at the shop's own cost are left out. */
 export function byLine(items: readonly Item[]): Item[][] {
   const lines = new Map<string, Item[]>();
-  for (const item of items) {
+  for (const item of billedOf(items)) {
     const key = item.quoteLine?.id ?? item.id;
     lines.set(key, [...(lines.get(key) ?? []), item]);
   }

@@ -13,6 +13,7 @@ export const movedFacts = {
   where: { kind: { in: ['issue', 'return'] } },
   select: {
     quantity: true,
+    at: true,
     lot: {
       select: {
         ...{ id: true, coreChargeMinor: true, unitCost: true },
@@ -29,6 +30,7 @@ export interface PartedItem extends ItemCores {
   } | null;
   movements: readonly {
     quantity: Exact;
+    at?: Date;
     lot: {
       id: string;
       coreChargeMinor: bigint | null;

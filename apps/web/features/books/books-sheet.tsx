@@ -14,6 +14,7 @@ import { CoresToCredit } from './cores-to-credit.tsx';
 import { ForTheBookkeeper } from './for-the-bookkeeper.tsx';
 import { BooksDocument, OrdersToBillDocument } from './invoice-documents.ts';
 import { InvoiceList } from './invoice-list.tsx';
+import { OurCostHours } from './our-cost-hours.tsx';
 import { ToBillList, toBill } from './to-bill-list.tsx';
 
 const notes = [
@@ -103,6 +104,7 @@ export function BooksSheet() {
             orders={waiting.filter(({ state }) => state !== 'released')}
             currency={shop.currency}
           />
+          {viewer.data?.person.roles.includes('manager') ? <OurCostHours shop={shop} /> : null}
           <ForTheBookkeeper shop={shop} />
         </div>
       ) : problem ? (

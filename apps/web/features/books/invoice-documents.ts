@@ -83,6 +83,9 @@ export const OrdersToBillDocument = graphql(`
           invoices {
             id
             state
+            sale {
+              id
+            }
             credits {
               id
             }
@@ -108,7 +111,20 @@ export const InvoiceSheetDocument = graphql(`
     currency
     net
     tax
+    rounding
     gross
+    payerShare {
+      id
+      kind
+      reference
+    }
+    sale {
+      id
+      soldOn
+      buyer {
+        name
+      }
+    }
     agreed
     beyond
     paid
@@ -138,6 +154,21 @@ export const InvoiceSheetDocument = graphql(`
       title
       state
       outcome
+      invoices {
+        id
+        number
+        state
+        gross
+        contact {
+          name
+        }
+        sale {
+          id
+        }
+        credits {
+          id
+        }
+      }
       aircraft {
         id
         registration

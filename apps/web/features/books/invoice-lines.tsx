@@ -7,7 +7,7 @@ const taxWords = (code: string, rate: string) => `${code} ${decimalText(rate, 0)
 
 /** What is billed, and the tax by category under it. */
 export function InvoiceLines({ invoice }: { invoice: Invoice }) {
-  const { currency, lines, net, tax, gross, credits } = invoice;
+  const { currency, lines, net, tax, gross, rounding, credits } = invoice;
   const money = (minor: bigint) => <Money minor={minor} currency={currency} />;
   const shares = taxByCategory(invoice);
   const sums: PartsRow[] = [
@@ -24,6 +24,14 @@ export function InvoiceLines({ invoice }: { invoice: Invoice }) {
       },
     })),
     ...(shares === null ? [{ key: 'tax', cells: { title: 'Tax', net: money(BigInt(tax)) } }] : []),
+    ...(rounding === '0'
+      ? []
+      : [
+          {
+            key: 'rounding',
+            cells: { title: 'Rounding between the payers', net: money(BigInt(rounding)) },
+          },
+        ]),
     {
       key: 'gross',
       cells: {

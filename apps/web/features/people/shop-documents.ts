@@ -40,6 +40,10 @@ export const ShopSheetDocument = graphql(`
           clearanceMm
           billingStep
           billingRounding
+          storageRule {
+            freeDays
+            dayPrice
+          }
           billingMinimum
           timeInServiceBasis
         }

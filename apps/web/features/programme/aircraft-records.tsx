@@ -8,6 +8,7 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { OwnersPart } from '../fleet/owners-part.tsx';
 import { DuePart } from './due-part.tsx';
 import { AircraftRecordsDocument } from './programme-documents.ts';
 import { ProofPart } from './proof-part.tsx';
@@ -84,6 +85,11 @@ export function AircraftRecords({ id }: { id: string }) {
         quotes={is('front_desk', 'manager')}
         adds={is('front_desk', 'inspector', 'manager')}
         records={is('inspector', 'manager')}
+      />
+      <OwnersPart
+        aircraftId={data.id}
+        timeZone={shop.timeZone}
+        sells={is('front_desk', 'manager')}
       />
       <StatusPart aircraft={data} />
       <ProofPart aircraft={data} exports={is('front_desk', 'inspector', 'manager')} />

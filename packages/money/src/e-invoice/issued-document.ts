@@ -52,7 +52,10 @@ export interface IssuedDocument {
   readonly lines: readonly IssuedLine[];
   readonly net: Minor;
   readonly tax: Minor;
+  /** What is to be paid before anything is: net, tax and rounding. */
   readonly gross: Minor;
+  /** BT-114; left out: 0. */
+  readonly rounding?: Minor;
   readonly paid: Minor;
   /** For a credit note: the invoice that it takes back (BG-3). */
   readonly credits: {

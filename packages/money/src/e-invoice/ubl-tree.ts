@@ -1,4 +1,4 @@
-import { formatAmount, type Minor } from '../amount.ts';
+import { formatAmount, type Minor, nothing } from '../amount.ts';
 import type { DocumentTotals, TaxShare } from '../document-totals.ts';
 import { exact } from '../exact.ts';
 import { counted, totalsOf } from './counted.ts';
@@ -129,7 +129,7 @@ function subtotalOf(share: TaxShare, reason: string, money: MoneyElement): UblEl
 }
 
 function monetary(
-  { paid }: IssuedDocument,
+  { paid, rounding = nothing }: IssuedDocument,
   totals: DocumentTotals,
   money: MoneyElement,
 ): UblElement[] {
@@ -138,6 +138,7 @@ function monetary(
     money('cbc:TaxExclusiveAmount', totals.net), // BT-109
     money('cbc:TaxInclusiveAmount', totals.gross), // BT-112
     ...(paid === 0n ? [] : [money('cbc:PrepaidAmount', paid)]), // BT-113
+    ...(rounding === 0n ? [] : [money('cbc:PayableRoundingAmount', rounding)]), // BT-114
     money('cbc:PayableAmount', totals.due), // BT-115
   ];
 }

@@ -102,7 +102,7 @@ function whyNotTotals(document: IssuedDocument): string[] {
   const totals = totalsOf(document);
   return totals.net === document.net &&
     totals.taxTotal === document.tax &&
-    totals.gross === document.gross
+    totals.gross + (document.rounding ?? 0n) === document.gross
     ? []
     : [
         `It says ${formatAmount(document.gross, totals.currency)} with tax, and its lines come to ${formatAmount(totals.gross, totals.currency)} (EN 16931, BR-CO-15).`,

@@ -3,7 +3,15 @@ import { civilDay } from '../../civil-day.ts';
 import { owedFacts } from '../owed.ts';
 
 const booked = {
-  ...{ id: true, number: true, currency: true, dueOn: true, netMinor: true, taxMinor: true },
+  ...{
+    id: true,
+    number: true,
+    currency: true,
+    dueOn: true,
+    netMinor: true,
+    taxMinor: true,
+    roundingMinor: true,
+  },
   ...owedFacts,
   contact: { select: { name: true, country: true } },
   credits: { select: { number: true } },
