@@ -22,6 +22,7 @@ import { mountSignAgain } from './people/sign-again-route.ts';
 import { createSignIn } from './people/sign-in.ts';
 import { mountMailFiles } from './post/mail-file-route.ts';
 import { mountDueFeeds } from './programme/feed-routes.ts';
+import { mountDueFiles } from './programme/files/file-routes.ts';
 import { mountArchives } from './records/archive/archive-routes.ts';
 import { schema } from './schema.ts';
 import { mountCertificates } from './stores/document-routes.ts';
@@ -140,6 +141,7 @@ export async function createApp(options: AppOptions) {
   mountPaper(app, paper);
   mountEInvoice(app, paper);
 
+  mountDueFiles(app, paper);
   mountDueFeeds(app, { client, ...(options.now && { now: options.now }) });
   mountArchives(app, {
     client,

@@ -5,6 +5,7 @@
 import type {
   Choice,
   FindingClass,
+  FindingEventKind,
   ItemEventKind,
   MailEventKind,
   OrderEventKind,
@@ -98,7 +99,10 @@ export const findingFacts = {
   provisionalClass: true,
   events: {
     orderBy: [{ at: 'asc' }, { id: 'asc' }],
-    select: { kind: true, class: true, meaning: true },
+    select: {
+      ...{ kind: true, class: true, meaning: true },
+      ...{ untilOn: true, untilHundredths: true, untilInspection: true },
+    },
   },
   quotes: { select: quoteFacts },
   corrections: { select: itemFacts },
@@ -106,7 +110,7 @@ export const findingFacts = {
 
 export interface FindingFacts {
   provisionalClass: FindingClass;
-  events: readonly { kind: 'assessed' | 'put_off'; class: FindingClass | null }[];
+  events: readonly { kind: FindingEventKind; class: FindingClass | null }[];
   quotes: readonly QuoteFacts[];
   corrections: readonly ItemFacts[];
 }
@@ -115,7 +119,8 @@ export function findingState(finding: FindingFacts, today: Date): FindingState {
   const corrected = finding.corrections.some((item) =>
     ['done', 'inspected'].includes(itemState(item)),
   );
-  if (corrected) return 'corrected';
+  // Put right on a later visit, as somebody said by name.
+  if (corrected || finding.events.at(-1)?.kind === 'settled') return 'corrected';
   if (finding.events.at(-1)?.kind === 'put_off') return 'put_off';
   const offers = finding.quotes.map((quote) => quoteState(quote, today));
   if (offers.includes('accepted')) return 'agreed';

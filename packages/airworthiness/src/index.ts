@@ -21,6 +21,21 @@ export {
   type RecordBook,
 } from './compose-entry.ts';
 export { type CompressionAnswer, type CompressionReading, compressionLoss } from './compression.ts';
+export { type CsvLine, type CsvRead, csvLines, type RefusedCell } from './csv-lines.ts';
+export {
+  type AircraftAsFitted,
+  type Applicability,
+  applicabilityOf,
+  type FittedPart,
+  type Reach,
+  type ReachFound,
+} from './directives/applicability.ts';
+export {
+  readSerials,
+  type SerialAnswer,
+  type SerialRange,
+  serialLies,
+} from './directives/serials.ts';
 export { type DiscrepancyListInput, discrepancyList, type ListedItem } from './discrepancy-list.ts';
 export { type CivilDay, readDay, writeDay } from './due/civil-days.ts';
 export {
@@ -56,6 +71,7 @@ export {
   inspectionNames,
   type MaintenanceDone,
 } from './entry-draft.ts';
+export { type FlightList, type ListedFlight, readFlightList } from './flight-list.ts';
 export { type FuelLeak, fuelLeak } from './fuel-leak.ts';
 export {
   type GeneralTorque,
@@ -100,6 +116,14 @@ export {
   type WorkKind,
 } from './kinds-of-work.ts';
 export { type MissingElement, missingFromEntry } from './missing-from-entry.ts';
+export {
+  type PartFitting,
+  type PartHistory,
+  type PartTimeAnswer,
+  partTimeAt,
+  partTimeNow,
+} from './part-time.ts';
+export { questionReading, type ReadOn } from './question-reading.ts';
 export { type MeterReading, type TimeInServiceAnswer, timeInService } from './time-in-service.ts';
 export {
   convertTorque,

@@ -1,6 +1,6 @@
 /** What the bookkeeper takes along: CSV (RFC 4180) and XLSX (ISO/IEC 29500), read back by other people's libraries: csv-parse and SheetJS. */
 import * as xlsx from '@e965/xlsx';
-import { csvRecord, numberCell, textCell } from '@fairlead/api/books/export/csv';
+import { csvRecord, numberCell, textCell } from '@fairlead/api/csv';
 import { globalId } from '@fairlead/api/ids';
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';

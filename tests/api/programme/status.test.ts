@@ -112,7 +112,7 @@ it('has each item of 14 CFR 91.417(a)(2), and says what is not kept here', async
       what: 'Fuel hose, No. QQ-2025-01, revision A',
       ...{
         status: 'current',
-        last: '2026-02-01, 1280.00 h, 20.00 h since, Hose inspected, paragraph (g)',
+        last: '2026-02-01, 1280.00 h, 20.00 h since, Hose inspected, paragraph (g), by Test inspector',
       },
       next: '1330.00 h, 30.00 h left',
     },

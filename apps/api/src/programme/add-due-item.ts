@@ -1,11 +1,12 @@
-import type { DueKind, DueRule } from '@fairlead/database';
+import type { DueKind } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
 import { shopToday } from '../today.ts';
 import { dayOf } from './due-terms.ts';
+import { type GivenTerms, refuseTerms } from './given-terms.ts';
 
-export interface AddDueItemInput {
+export interface AddDueItemInput extends GivenTerms {
   aircraftId: string;
   componentId: string | null;
   taskId: string | null;
@@ -14,49 +15,7 @@ export interface AddDueItemInput {
   number: string | null;
   revision: string | null;
   source: string;
-  rule: DueRule;
-  everyHundredths: number | null;
-  everyMonths: number | null;
-  everyCalendarMonths: number | null;
-  everyDays: number | null;
-  limitHundredths: number | null;
-  limitDate: Date | null;
-  whicheverLast: boolean;
 }
-
-const MOST = 1_000_000;
-const amounts = {
-  everyHundredths: 'hundredths of an hour',
-  everyMonths: 'months',
-  everyCalendarMonths: 'calendar months',
-  everyDays: 'days',
-  limitHundredths: 'hundredths of an hour',
-} as const;
-
-/** What each rule counts by, besides a limit; anything else given with it would silently count for nothing. */
-const takes: Record<DueRule, readonly (keyof AddDueItemInput)[]> = {
-  hundred_hour: [],
-  annual: [],
-  calendar_months: ['everyCalendarMonths'],
-  recurring: [
-    'everyHundredths',
-    'everyMonths',
-    'everyCalendarMonths',
-    'everyDays',
-    'limitHundredths',
-    'limitDate',
-  ],
-  life_limit: ['limitHundredths', 'limitDate'],
-  once: ['limitHundredths', 'limitDate'],
-};
-const needs: Record<DueRule, string | null> = {
-  hundred_hour: null,
-  annual: null,
-  calendar_months: 'how many calendar months',
-  recurring: 'how often: hours, months, calendar months or days',
-  life_limit: 'the limit: hours, a date, or both',
-  once: 'not later than when: hours, a date, or both',
-};
 
 /** Adds something that falls due on an aircraft. Its terms are never changed: other terms are a new item. */
 export async function addDueItem(context: Context, input: AddDueItemInput): Promise<string> {
@@ -110,26 +69,4 @@ export async function addDueItem(context: Context, input: AddDueItemInput): Prom
     });
     return id;
   });
-}
-
-function refuseTerms(input: AddDueItemInput): void {
-  for (const [field, unit] of Object.entries(amounts)) {
-    const value = input[field as keyof typeof amounts];
-    if (value !== null && (!Number.isInteger(value) || value < 1 || value > MOST * 100))
-      throw new Refused('BAD_INPUT', `${field} is ${value}: needed are 1 or more ${unit}.`, field);
-  }
-  const given = [...Object.keys(amounts), 'limitDate'].filter(
-    (field) => input[field as keyof AddDueItemInput] !== null,
-  ) as (keyof AddDueItemInput)[];
-  const strange = given.find((field) => !takes[input.rule].includes(field));
-  if (strange)
-    throw new Refused(
-      'BAD_INPUT',
-      `${strange} was given with the rule ${input.rule}, which ${needs[input.rule] === null ? 'has its terms from the regulation' : `needs ${needs[input.rule]}`}: leave it out.`,
-      strange,
-    );
-  const counted =
-    input.rule === 'recurring' ? given.filter((field) => field.startsWith('every')) : given;
-  if (needs[input.rule] !== null && counted.length === 0)
-    throw new Refused('BAD_INPUT', `The rule ${input.rule} needs ${needs[input.rule]}.`, 'rule');
 }

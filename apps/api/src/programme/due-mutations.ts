@@ -55,7 +55,10 @@ const QuoteDueInput = builder.inputType('QuoteDueInput', {
   fields: (t) => ({
     aircraftId: t.id({ required: true, description: 'The aircraft.' }),
     contactId: t.id({ required: true, description: 'To whom.' }),
-    itemIds: t.idList({ required: true, description: 'What falls due: 1 to 100.' }),
+    itemIds: t.idList({ required: true, description: 'What falls due.' }),
+    findingIds: t.idList({
+      description: 'Findings that were put off; with what falls due 1 to 100.',
+    }),
     packageId: t.id({
       description: 'A package that it goes along with; its own tasks are not doubled.',
     }),
@@ -134,6 +137,7 @@ builder.mutationFields((t) => ({
         aircraftId: keyOf('Aircraft', input.aircraftId, 'aircraftId'),
         contactId: keyOf('Contact', input.contactId, 'contactId'),
         itemIds: input.itemIds.map((item) => keyOf('DueItem', item, 'itemIds')),
+        findingIds: (input.findingIds ?? []).map((each) => keyOf('Finding', each, 'findingIds')),
         packageId: input.packageId ? keyOf('Package', input.packageId, 'packageId') : null,
         clientEventId: input.clientEventId ?? null,
       });

@@ -1,5 +1,28 @@
-import { type DueItem, hundredths } from '@fairlead/airworthiness';
+import {
+  type DueItem,
+  hundredths,
+  type PartHistory,
+  partTimeAt,
+  type TimeInService,
+} from '@fairlead/airworthiness';
 import type { Prisma } from '@fairlead/database';
+
+/** Where a part was, in order. */
+export const partHistoryFacts = {
+  id: true,
+  title: true,
+  partNumber: true,
+  serial: true,
+  tisHundredths: true,
+  fittings: {
+    orderBy: [{ fittedAt: 'asc' }, { id: 'asc' }],
+    select: {
+      ...{ aircraftId: true, removedAt: true },
+      ...{ aircraftTisHundredths: true, removedTisHundredths: true },
+    },
+  },
+} satisfies Prisma.ComponentSelect;
+export type PartOfDue = Prisma.ComponentGetPayload<{ select: typeof partHistoryFacts }>;
 
 /** A due item with what its stand follows from. */
 export const dueFacts = {
@@ -19,20 +42,16 @@ export const dueFacts = {
   limitDate: true,
   whicheverLast: true,
   taskId: true,
-  component: {
-    select: {
-      title: true,
-      serial: true,
-      tisHundredths: true,
-      fittings: { select: { removedAt: true, aircraftTisHundredths: true } },
-    },
-  },
+  task: { select: { openingId: true } },
+  directiveId: true,
+  component: { select: partHistoryFacts },
   events: {
     orderBy: [{ doneOn: 'desc' }, { at: 'desc' }],
     select: {
       kind: true,
       doneOn: true,
       tisHundredths: true,
+      partHundredths: true,
       dueAtHundredths: true,
       method: true,
       by: { select: { name: true } },
@@ -49,53 +68,74 @@ export const dateOf = (day: number): Date => new Date(day * DAY);
 
 /** The newest compliance; null before the first. */
 export const lastOf = ({ events }: Pick<DueRow, 'events'>) =>
-  events.find(({ kind }) => kind === 'complied') ?? null;
+  events.find(({ kind }) => kind !== 'ended') ?? null;
 
 /** Whether it falls due no more. */
 export const ended = ({ events }: { events: readonly Pick<DueRow['events'][number], 'kind'>[] }) =>
-  events.some(({ kind }) => kind === 'ended');
+  events.some(({ kind }) => kind !== 'complied');
 
-/** The item as packages/airworthiness takes it. */
+/** What a part ran, as packages/airworthiness takes it. */
+export const historyOf = ({ tisHundredths, fittings }: PartOfDue): PartHistory => ({
+  recorded: hundredths(tisHundredths),
+  fittings: fittings.map((fitting) => ({
+    aircraftId: fitting.aircraftId,
+    fittedAt: hundredths(fitting.aircraftTisHundredths),
+    removedAt:
+      fitting.removedTisHundredths === null ? null : hundredths(fitting.removedTisHundredths),
+    removed: fitting.removedAt !== null,
+  })),
+});
+
+/** The aircraft that a part is on now; null on the shelf. */
+export const aircraftOf = ({ fittings }: Pick<PartOfDue, 'fittings'>): string | null =>
+  fittings.find(({ removedAt }) => removedAt === null)?.aircraftId ?? null;
+
+type Last = NonNullable<ReturnType<typeof lastOf>>;
+
+/**
+ * The time at which something was last complied with: of a part its own, which goes with it, else the aircraft's.
+ */
+function lastTime({ component, aircraftId }: DueRow, last: Last): TimeInService | null {
+  if (!component) return last.tisHundredths === null ? null : hundredths(last.tisHundredths);
+  if (last.partHundredths !== null) return hundredths(last.partHundredths);
+  return last.tisHundredths === null
+    ? null
+    : partTimeAt(historyOf(component), aircraftId, hundredths(last.tisHundredths));
+}
+
+/** The item as packages/airworthiness takes it: of a part, by the part's own hours. */
 export function termsOf(row: DueRow): DueItem {
   const last = lastOf(row);
-  const since = last === null ? fittedNew(row) : null;
+  const tis = last && lastTime(row, last);
   const every = {
     ...(row.everyHundredths !== null && { hours: hundredths(row.everyHundredths) }),
     ...(row.everyMonths !== null && { months: row.everyMonths }),
     ...(row.everyCalendarMonths !== null && { calendarMonths: row.everyCalendarMonths }),
     ...(row.everyDays !== null && { days: row.everyDays }),
   };
-  const limit = {
+  // What a directive sets a limit to is its first time.
+  const limited = row.directiveId === null || row.rule !== 'recurring' || last === null;
+  const limit = limited && {
     ...(row.limitHundredths !== null && { hours: hundredths(row.limitHundredths) }),
     ...(row.limitDate !== null && { date: dayOf(row.limitDate) }),
   };
   const own = row.rule === 'recurring' || row.rule === 'calendar_months';
+  // A life runs from when the part had no time on it, whatever was done to it since.
+  const from = row.component && row.rule === 'life_limit' ? null : last;
   return {
     id: row.id,
     rule: row.rule,
     whichever: row.whicheverLast ? 'last' : 'first',
     enRoute: false,
     ...(own && Object.keys(every).length > 0 && { every }),
-    ...(Object.keys(limit).length > 0 && { limit }),
-    ...(last && {
+    ...(limit && Object.keys(limit).length > 0 && { limit }),
+    ...(from && {
       last: {
-        date: dayOf(last.doneOn),
-        ...(last.tisHundredths !== null && { tis: hundredths(last.tisHundredths) }),
-        ...(last.dueAtHundredths !== null && { dueAtTis: hundredths(last.dueAtHundredths) }),
+        date: dayOf(from.doneOn),
+        ...(tis !== null && { tis }),
+        ...(from.dueAtHundredths !== null &&
+          row.component === null && { dueAtTis: hundredths(from.dueAtHundredths) }),
       },
     }),
-    ...(since !== null && { last: { tis: hundredths(since) } }),
   };
-}
-
-/**
- * Where the aircraft stood, or would have stood, when the part had no time on it. Only for a part that was fitted once:
- * what it ran elsewhere in between is not known here.
- */
-function fittedNew({ rule, component }: DueRow): number | null {
-  const [fitting, ...more] = component?.fittings ?? [];
-  if (rule !== 'life_limit' || !component || !fitting || more.length > 0 || fitting.removedAt)
-    return null;
-  const since = fitting.aircraftTisHundredths - component.tisHundredths;
-  return since >= 0 ? since : null;
 }

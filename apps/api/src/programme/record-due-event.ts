@@ -1,11 +1,13 @@
+import { hundredths, partTimeAt, partTimeNow } from '@fairlead/airworthiness';
 import type { DueEventKind } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
-import { givenText, sayDay } from '../given.ts';
+import { givenText } from '../given.ts';
 import { holdFor } from '../hold.ts';
 import { shopToday } from '../today.ts';
 import { dueListsOf } from './due-list.ts';
-import { lastOf } from './due-terms.ts';
+import { aircraftOf, dueFacts, ended, historyOf, type PartOfDue } from './due-terms.ts';
+import { refuseEvent, saidBefore } from './refuse-event.ts';
 
 export interface DueEventInput {
   itemId: string;
@@ -14,8 +16,6 @@ export interface DueEventInput {
   tisHundredths: number | null;
   method: string;
 }
-
-const hours = (hundredths: number) => (hundredths / 100).toFixed(1);
 
 /** Records that something due was complied with, or that it falls due no more. */
 export async function recordDueEvent(context: Context, input: DueEventInput): Promise<string> {
@@ -26,55 +26,25 @@ export async function recordDueEvent(context: Context, input: DueEventInput): Pr
   return context.write(async (tx) => {
     // load
     await holdFor(tx, 'due item', itemId);
-    const item = await tx.dueItem.findUnique({
-      where: { id: itemId },
-      select: { aircraftId: true },
-    });
+    const item = await tx.dueItem.findUnique({ where: { id: itemId }, select: dueFacts });
     if (!item) throw notFound('due item');
-    const [list] = await dueListsOf(tx, item.aircraftId, today);
-    const line = list?.lines.find(({ row }) => row.id === itemId);
-    if (!list || !line)
+    const part = item.component;
+    const on = part ? aircraftOf(part) : item.aircraftId;
+    const [list] = on === null ? [] : await dueListsOf(tx, on, today);
+    if (ended(item))
       throw new Refused('CONFLICT', 'It falls due no more: that was recorded already.');
     // decide
-    const { row, due } = line;
-    const last = lastOf(row);
-    if (doneOn > today)
-      throw new Refused(
-        'BAD_INPUT',
-        `Done on ${sayDay(doneOn)} was refused: today is ${sayDay(today)}, and what is not done yet is not complied with.`,
-        'doneOn',
-      );
-    if (tisHundredths !== null && (tisHundredths < 0 || tisHundredths > (list.tisHundredths ?? 0)))
-      throw new Refused(
-        'BAD_INPUT',
-        `${hours(tisHundredths)} h was refused: the newest reading of ${list.registration} is ${list.tisHundredths === null ? 'none' : `${hours(list.tisHundredths)} h`}. Enter the meter reading first.`,
-        'tisHundredths',
-      );
-    const byHours =
-      row.rule === 'hundred_hour' || row.everyHundredths !== null || row.limitHundredths !== null;
-    if (kind === 'complied' && byHours && tisHundredths === null)
-      throw new Refused(
-        'BAD_INPUT',
-        `“${row.title}” counts hours: give the time in service at which it was done.`,
-        'tisHundredths',
-      );
-    if (last && kind === 'complied') {
-      const same =
-        last.doneOn.getTime() === doneOn.getTime() && last.tisHundredths === tisHundredths;
-      if (same) return itemId;
-      if (doneOn < last.doneOn || (tisHundredths ?? Infinity) < (last.tisHundredths ?? 0))
-        throw new Refused(
-          'BAD_INPUT',
-          `It was last done on ${sayDay(last.doneOn)}${last.tisHundredths === null ? '' : ` at ${hours(last.tisHundredths)} h`}: what came before that changes nothing that falls due.`,
-          'doneOn',
-        );
-    }
+    const due = list?.lines.find(({ row }) => row.id === itemId)?.due;
+    const partHundredths = part ? partTime(part, on, tisHundredths) : null;
+    const event = { kind, doneOn, tisHundredths, partHundredths };
+    if (saidBefore(item, event)) return itemId;
+    refuseEvent(item, event, today, list ?? null);
     // save
     await tx.dueEvent.create({
       data: {
-        ...{ itemId, kind, doneOn, tisHundredths, method },
+        ...{ itemId, kind, doneOn, tisHundredths, partHundredths, method },
         // Hours flown past due count against the next (14 CFR 91.409(b)).
-        dueAtHundredths: kind === 'complied' ? (due?.due.tis ?? null) : null,
+        dueAtHundredths: kind === 'ended' ? null : (due?.due.tis ?? null),
         byId: personId,
         at: context.now(),
       },
@@ -82,4 +52,13 @@ export async function recordDueEvent(context: Context, input: DueEventInput): Pr
     });
     return itemId;
   });
+}
+
+/** The part's own time when it was done: at those hours of its aircraft, or as it lies on the shelf. */
+function partTime(part: PartOfDue, on: string | null, tisHundredths: number | null): number | null {
+  const history = historyOf(part);
+  if (on !== null)
+    return tisHundredths === null ? null : partTimeAt(history, on, hundredths(tisHundredths));
+  const now = partTimeNow(history, null);
+  return now.known ? now.time : null;
 }

@@ -35,10 +35,13 @@ builder.enumType(DueEventKind, {
   description: 'What happened to something due.',
   values: {
     complied: { description: 'It was complied with.' },
-    ended: { description: 'It falls due no more: a terminating action, or the part is off.' },
+    terminated: {
+      description: 'It was complied with by what ends the repeat: its terminating action.',
+    },
+    ended: { description: 'It falls due no more here: it was superseded, or never applied.' },
   },
 });
-const DueStateType = builder.enumType('DueState', {
+export const DueStateType = builder.enumType('DueState', {
   description: 'How the aircraft stands against something due.',
   values: {
     ok: { description: 'Not soon.' },
@@ -52,7 +55,7 @@ const DueStateType = builder.enumType('DueState', {
 const day = (value: number | null | undefined) =>
   value === null || value === undefined ? null : dateOf(value);
 
-const DueLineType = builder.objectRef<DueLine>('DueLine').implement({
+export const DueLineType = builder.objectRef<DueLine>('DueLine').implement({
   description: 'Something that falls due, and how the aircraft stands against it.',
   fields: (t) => ({
     itemId: t.id({ description: 'The item.', resolve: ({ row }) => globalId('DueItem', row.id) }),
@@ -73,6 +76,13 @@ const DueLineType = builder.objectRef<DueLine>('DueLine').implement({
     quotable: t.boolean({
       description: 'Whether the shop has a task for it, so that it can go onto a quote.',
       resolve: ({ row }) => row.taskId !== null,
+    }),
+    opening: t.prismaField({
+      type: 'Task',
+      nullable: true,
+      description: 'What has to be opened for it; quoted once for all that is done behind it.',
+      resolve: (query, { row: { task } }, _, { read }) =>
+        task?.openingId ? read.task.findUnique({ ...query, where: { id: task.openingId } }) : null,
     }),
     state: t.field({
       type: DueStateType,

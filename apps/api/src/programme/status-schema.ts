@@ -1,16 +1,38 @@
-import type { Prisma } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { globalId } from '../ids.ts';
 import { shopToday } from '../today.ts';
+import { directivesOf } from './directives/directives-of.ts';
 import { dueListsOf } from './due-list.ts';
-import { type PartTime, type StatusSection, statusSheet } from './status-sheet.ts';
+import { endedItems } from './ended-items.ts';
+import { type FittedPart, fittedParts } from './fitted-parts.ts';
+import { type StatusSection, statusSheet } from './status-sheet.ts';
 
-const PartTimeType = builder.objectRef<PartTime>('PartTime').implement({
+const PartTimeType = builder.objectRef<FittedPart>('PartTime').implement({
   description: 'A part that is fitted, with its own time in service.',
   fields: (t) => ({
     title: t.exposeString('title', { description: 'What it is.' }),
     kind: t.exposeString('kind', { description: 'Its kind.' }),
     partNumber: t.exposeString('partNumber', { description: 'Part number.' }),
     serial: t.exposeString('serial', { description: 'Serial number.' }),
+    id: t.id({ description: 'The part.', resolve: ({ id }) => globalId('Component', id) }),
+    position: t.exposeString('position', { description: 'Where it is fitted.' }),
+    parentId: t.id({
+      nullable: true,
+      description: 'The part that carries it.',
+      resolve: ({ parentId }) => parentId && globalId('Component', parentId),
+    }),
+    fittedAt: t.expose('fittedAt', { type: 'DateTime', description: 'Since when.' }),
+    fittedTisHundredths: t.exposeInt('fittedTisHundredths', {
+      description: 'Time in service of the aircraft then, hundredths of an hour.',
+    }),
+    problem: t.exposeString('problem', {
+      nullable: true,
+      description: 'Why its time cannot be told.',
+    }),
+    sinceOverhaulHundredths: t.exposeInt('sinceOverhaulHundredths', {
+      nullable: true,
+      description: 'Since its last overhaul, hundredths of an hour; null: none is known here.',
+    }),
     tisHundredths: t.exposeInt('tisHundredths', {
       nullable: true,
       description:
@@ -42,51 +64,13 @@ const StatusSectionType = builder.objectRef<StatusSection>('StatusSection').impl
   }),
 });
 
-/** What is fitted with its time: as first recorded, and what the aircraft has flown since. */
-const partFacts = {
-  id: true,
-  readings: {
-    orderBy: { readAt: 'desc' },
-    take: 1,
-    select: { tisHundredths: true },
-  },
-  fittings: {
-    where: { removedAt: null },
-    orderBy: { position: 'asc' },
-    select: {
-      aircraftTisHundredths: true,
-      component: {
-        select: {
-          ...{ title: true, kind: true, partNumber: true, serial: true, tisHundredths: true },
-          fittings: { select: { id: true } },
-        },
-      },
-    },
-  },
-} satisfies Prisma.AircraftSelect;
-
-function partTimes({
-  readings: [reading],
-  fittings,
-}: Prisma.AircraftGetPayload<{ select: typeof partFacts }>): PartTime[] {
-  return fittings.map(({ aircraftTisHundredths, component: { fittings: all, ...part } }) => ({
-    ...part,
-    tisHundredths:
-      all.length === 1
-        ? part.tisHundredths +
-          Math.max(0, (reading?.tisHundredths ?? aircraftTisHundredths) - aircraftTisHundredths)
-        : null,
-  }));
-}
-
 builder.prismaObjectField('Aircraft', 'partTimes', (t) =>
   t.field({
     type: [PartTimeType],
     description:
       'What is fitted, with its time: as first recorded, and what the aircraft has flown since.',
     select: { id: true },
-    resolve: async ({ id }, _, { read }) =>
-      partTimes(await read.aircraft.findUniqueOrThrow({ where: { id }, select: partFacts })),
+    resolve: ({ id }, _, { read }) => fittedParts(read, id),
   }),
 );
 builder.prismaObjectField('Aircraft', 'statusSheet', (t) =>
@@ -95,13 +79,23 @@ builder.prismaObjectField('Aircraft', 'statusSheet', (t) =>
     description: 'How its records stand, item by item of 14 CFR 91.417(a)(2).',
     select: { id: true },
     resolve: async ({ id }, _, context) => {
-      const aircraft = await context.read.aircraft.findUniqueOrThrow({
-        where: { id },
-        select: partFacts,
-      });
       const [list] = await dueListsOf(context.read, id, await shopToday(context));
       if (!list) throw new Error('an aircraft that was read has its list');
-      return statusSheet(list, partTimes(aircraft));
+      return statusSheet({
+        list,
+        parts: await fittedParts(context.read, id),
+        over: await endedItems(context.read, id),
+        directives: await directivesOf(context.read, [id]),
+        forms: await context.read.duty.findMany({
+          where: { kind: 'major_form', order: { aircraftId: id } },
+          orderBy: [{ runsFrom: 'desc' }, { id: 'asc' }],
+          select: {
+            ...{ words: true, runsFrom: true, dueAt: true },
+            order: { select: { number: true } },
+            done: { select: { at: true, words: true, by: { select: { name: true } } } },
+          },
+        }),
+      });
     },
   }),
 );

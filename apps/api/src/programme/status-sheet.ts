@@ -1,22 +1,18 @@
-import { formatHours, hundredths } from '@fairlead/airworthiness';
+import type { DirectiveLine } from './directives/directives-of.ts';
 import type { DueLine, DueList } from './due-list.ts';
-import { dateOf, lastOf } from './due-terms.ts';
-
-export interface PartTime {
-  title: string;
-  kind: string;
-  partNumber: string;
-  serial: string;
-  tisHundredths: number | null;
-}
-
-export interface StatusRow {
-  what: string;
-  /** How it stands, in words. */
-  status: string;
-  last: string;
-  next: string;
-}
+import type { DueRow } from './due-terms.ts';
+import type { PartTime } from './fitted-parts.ts';
+import {
+  dueRow,
+  endedRow,
+  type FormOwed,
+  formRow,
+  hours,
+  joined,
+  type StatusFacts,
+  type StatusRow,
+  undueRow,
+} from './status-rows.ts';
 
 export interface StatusSection {
   /** 14 CFR 91.417(a)(2)(i) to (vi). */
@@ -27,120 +23,131 @@ export interface StatusSection {
   note: string;
 }
 
-const hours = (value: number | null | undefined) =>
-  value === null || value === undefined ? null : `${formatHours(hundredths(value))} h`;
-const day = (date: Date) => date.toISOString().slice(0, 10);
-const joined = (...parts: (string | null | undefined | false)[]) =>
-  parts.filter((part) => part).join(', ');
-
-const stateWords = {
-  ok: 'current',
-  due_soon: 'current, due soon',
-  due: 'due now',
-  within_allowance: 'past due, on the way to the inspection',
-  overdue: 'overdue',
-} as const;
-
-function rowOf({ row, due, problem, projected }: DueLine, tis: number | null): StatusRow {
-  const last = lastOf(row);
-  const since = due?.due;
-  return {
-    what: joined(
-      row.title,
-      row.number && `No. ${row.number}`,
-      row.revision && `revision ${row.revision}`,
-      row.component && `${row.component.title}, serial ${row.component.serial}`,
-    ),
-    status: due ? stateWords[due.state] : (problem ?? ''),
-    last: last
-      ? joined(
-          day(last.doneOn),
-          hours(last.tisHundredths),
-          // The time since the last overhaul or inspection is asked for (iii, iv).
-          tis !== null &&
-            last.tisHundredths !== null &&
-            `${hours(Math.max(0, tis - last.tisHundredths))} since`,
-          last.method,
-        )
-      : 'not entered here',
-    next: joined(
-      since?.date !== undefined && day(dateOf(since.date)),
-      hours(since?.tis),
-      due?.remaining.hours !== undefined && `${hours(due.remaining.hours)} left`,
-      projected?.usual !== null && projected !== null && `about ${day(dateOf(projected.usual))}`,
-    ),
-  };
+export interface StatusOf {
+  list: DueList;
+  parts: readonly PartTime[];
+  /** What falls due no more. */
+  over: readonly DueRow[];
+  directives: readonly DirectiveLine[];
+  /** Forms of major repairs and alterations that were noted on its orders. */
+  forms: readonly FormOwed[];
 }
+
+type Kind = DueLine['row']['kind'];
 
 /**
  * The status of an aircraft's records, item by item of 14 CFR 91.417(a)(2): total time, life-limited parts, time since
  * overhaul, inspections, directives, and what is kept elsewhere. What is not kept here is said to be so.
  */
-export function statusSheet(
-  { registration, tisHundredths, lines }: DueList,
-  parts: readonly PartTime[],
-): StatusSection[] {
-  const of = (...kinds: DueLine['row']['kind'][]) =>
-    lines.filter(({ row }) => kinds.includes(row.kind)).map((line) => rowOf(line, tisHundredths));
-  const main = parts.filter(({ kind }) => ['engine', 'propeller', 'rotor'].includes(kind));
-  const section = (
-    item: string,
-    title: string,
-    rows: StatusRow[],
-    note: string,
-  ): StatusSection => ({
+export function statusSheet({ list, parts, over, directives, forms }: StatusOf): StatusSection[] {
+  const { registration, tisHundredths, lines } = list;
+  const facts: StatusFacts = {
+    tis: tisHundredths,
+    parts: new Map(parts.map((part) => [part.id, part])),
+    directives: new Map(directives.map(({ directive }) => [directive.id, directive])),
+  };
+  const due = (kind: Kind) =>
+    lines.filter(({ row }) => row.kind === kind).map((line) => dueRow(line, facts));
+  // Of what is published, also what was done for good, what was found not to apply, and what nobody decided on.
+  const published = (kind: Kind) => [
+    ...due(kind),
+    ...over.filter((row) => row.kind === kind).map((row) => endedRow(row, facts)),
+    ...directives
+      .filter(({ directive, decision }) => directive.kind === kind && !decision?.binds)
+      .map(undueRow),
+  ];
+  const bulletins = published('bulletin');
+  return [
+    section('i', 'Total time in service', total(registration, tisHundredths, parts), {
+      note: 'the airframe, each engine, each propeller and each rotor.',
+    }),
+    section('ii', 'Life-limited parts', [...due('limit'), ...lives(lines, parts)], {
+      note: 'see the lists of the type certificate and of the maker for which parts have a limit.',
+    }),
+    section('iii', 'Time since overhaul', [...due('overhaul'), ...overhauled(lines, parts)], {
+      note: 'of items that are required to be overhauled on a time basis.',
+    }),
+    section('iv', 'Inspections', due('inspection'), {
+      note: 'with the time since the last of the programme under which the aircraft is maintained.',
+    }),
+    section('v', 'Airworthiness directives', published('directive'), {
+      note: 'for each its number and revision, how it was complied with, and when it is due again. Which directives apply is for the owner and the inspector to find: look them up at the authority. This list is what the shop entered; the authority’s own publication counts.',
+    }),
+    {
+      paragraph: '14 CFR 91.417(a)(2)(vi)',
+      title: 'Forms of major alterations',
+      rows: forms.map(formRow),
+      note: 'Kept with the paper records: copies of the forms of 43.9(d) are not kept here.',
+    },
+    ...(bulletins.length === 0
+      ? []
+      : [
+          {
+            paragraph: 'Beside 14 CFR 91.417(a)(2)',
+            title: 'Makers’ bulletins',
+            rows: bulletins,
+            note: 'Which of them bind is what the aircraft’s own programme says.',
+          },
+        ]),
+  ];
+}
+
+function section(
+  item: string,
+  title: string,
+  rows: StatusRow[],
+  { note }: { note: string },
+): StatusSection {
+  return {
     paragraph: `14 CFR 91.417(a)(2)(${item})`,
     title,
     rows,
     note: rows.length === 0 ? `None is entered here: ${note}` : note,
-  });
-  return [
-    section(
-      'i',
-      'Total time in service',
-      [
-        {
-          what: `Airframe, ${registration}`,
-          status: hours(tisHundredths) ?? 'no meter was read',
-          ...{ last: '', next: '' },
-        },
-        ...main.map(({ title, serial, partNumber, tisHundredths: time }) => ({
-          what: joined(title, `part ${partNumber}`, `serial ${serial}`),
-          status: hours(time) ?? 'not known here: it was fitted elsewhere before',
-          ...{ last: '', next: '' },
-        })),
-      ],
-      'the airframe, each engine, each propeller and each rotor.',
-    ),
-    section(
-      'ii',
-      'Life-limited parts',
-      of('limit'),
-      'see the lists of the type certificate and of the maker for which parts have a limit.',
-    ),
-    section(
-      'iii',
-      'Time since overhaul',
-      of('overhaul'),
-      'of items that are required to be overhauled on a time basis.',
-    ),
-    section(
-      'iv',
-      'Inspections',
-      of('inspection'),
-      'with the time since the last of the programme under which the aircraft is maintained.',
-    ),
-    section(
-      'v',
-      'Airworthiness directives',
-      of('directive'),
-      'for each its number and revision, how it was complied with, and when it is due again. Which directives apply is for the owner and the inspector to find: look them up at the authority.',
-    ),
-    {
-      paragraph: '14 CFR 91.417(a)(2)(vi)',
-      title: 'Forms of major alterations',
-      rows: [],
-      note: 'Kept with the paper records: copies of the forms of 43.9(d) are not kept here.',
-    },
-  ];
+  };
 }
+
+const main = new Set<PartTime['kind']>(['engine', 'propeller', 'rotor']);
+const partName = ({ title, partNumber, serial }: PartTime) =>
+  joined(title, `part ${partNumber}`, `serial ${serial}`);
+
+const total = (
+  registration: string,
+  tis: number | null,
+  parts: readonly PartTime[],
+): StatusRow[] => [
+  {
+    what: `Airframe, ${registration}`,
+    status: hours(tis) ?? 'no meter was read',
+    ...{ last: '', next: '' },
+  },
+  ...parts
+    .filter(({ kind }) => main.has(kind))
+    .map((part) => ({
+      what: partName(part),
+      status: hours(part.tisHundredths) ?? part.problem ?? '',
+      ...{ last: '', next: '' },
+    })),
+];
+
+const has = (lines: readonly DueLine[], kind: Kind, { id }: PartTime) =>
+  lines.some(({ row }) => row.kind === kind && row.component?.id === id);
+
+/** Parts with a life of which nothing falls due here: how much of it is used. */
+const lives = (lines: readonly DueLine[], parts: readonly PartTime[]): StatusRow[] =>
+  parts
+    .filter((part) => part.lifeLimitHundredths !== null && !has(lines, 'limit', part))
+    .map((part) => ({
+      what: partName(part),
+      status: `${hours(part.tisHundredths) ?? part.problem} of a life of ${hours(part.lifeLimitHundredths)}`,
+      ...{ last: '', next: 'not entered as falling due' },
+    }));
+
+/** Parts whose overhaul is known and does not fall due by anything entered here. */
+const overhauled = (lines: readonly DueLine[], parts: readonly PartTime[]): StatusRow[] =>
+  parts
+    .filter((part) => part.sinceOverhaulHundredths !== null && !has(lines, 'overhaul', part))
+    .map((part) => ({
+      what: partName(part),
+      status: `${hours(part.sinceOverhaulHundredths)} since overhaul`,
+      ...{ last: '', next: 'not entered as falling due' },
+    }));

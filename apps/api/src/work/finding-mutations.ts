@@ -7,6 +7,7 @@ import { clientEventIdWords, DeviceInput } from './device-inputs.ts';
 import { SightingInput } from './diagnosis/sighting-input.ts';
 import { noteFinding } from './note-finding.ts';
 import { putOffFinding } from './put-off-finding.ts';
+import { settleFinding } from './settle-finding.ts';
 
 const NoteFindingInput = builder.inputType('NoteFindingInput', {
   description: 'What somebody found.',
@@ -71,6 +72,14 @@ const PutOffFindingInput = builder.inputType('PutOffFindingInput', {
   fields: (t) => ({
     findingId: t.id({ required: true, description: 'Which.' }),
     reason: t.string({ required: true, description: 'Why, 3 to 2,000 characters.' }),
+    untilOn: t.field({ type: 'Date', description: 'Until this day; not before today.' }),
+    untilHundredths: t.int({
+      description: 'Until this time in service of the aircraft, hundredths of an hour.',
+    }),
+    untilInspection: t.boolean({
+      defaultValue: false,
+      description: 'Until its next inspection. Of several the first counts.',
+    }),
   }),
 });
 
@@ -142,8 +151,30 @@ builder.mutationFields((t) => ({
     },
     resolve: async (query, _, { input }, context) => {
       const id = await putOffFinding(context, {
-        ...input,
+        ...{ reason: input.reason, untilOn: input.untilOn ?? null },
+        untilHundredths: input.untilHundredths ?? null,
+        untilInspection: input.untilInspection ?? false,
         findingId: keyOf('Finding', input.findingId, 'findingId'),
+      });
+      return context.read.finding.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  settleFinding: t.prismaField({
+    type: 'Finding',
+    errors: {},
+    description:
+      'Says of a finding that was put off or declined that it was put right later, or needs nothing any more.',
+    args: {
+      findingId: t.arg.id({ required: true, description: 'Which.' }),
+      words: t.arg.string({
+        required: true,
+        description: 'How, on which order, or why nothing: 3 to 2,000 characters.',
+      }),
+    },
+    resolve: async (query, _, { findingId, words }, context) => {
+      const id = await settleFinding(context, {
+        findingId: keyOf('Finding', findingId, 'findingId'),
+        words,
       });
       return context.read.finding.findUniqueOrThrow({ ...query, where: { id } });
     },

@@ -68,7 +68,7 @@ function continued(reading: Reading, last: LastReading | undefined): LastReading
   if (!answer.known)
     throw new Refused(
       'AGAINST_RULE',
-      `The ${words[reading.meter]}: ${answer.sentence}. A replaced meter cannot be entered here yet: leave this meter out and write both figures among the squawks.`,
+      `The ${words[reading.meter]}: ${answer.sentence}. Enter it on the sheet of the aircraft’s records, where a replaced meter or a reason goes with it, and leave this meter out here.`,
       'readings',
     );
   return { ...reading, tisHundredths: answer.timeInService };

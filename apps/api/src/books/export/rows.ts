@@ -1,5 +1,5 @@
 import type { Tx } from '@fairlead/database';
-import type { Cell } from './csv.ts';
+import type { Cell } from '../../csv.ts';
 import { bookedInvoices, bookedMoney, type Stretch } from './read-booked.ts';
 import { invoiceRow, lineRows, moneyRow, type TableName, taxRows } from './tables.ts';
 

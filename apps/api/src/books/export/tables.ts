@@ -6,8 +6,8 @@ import {
   minor,
   taxCategories,
 } from '@fairlead/money';
+import { type Cell, dayCell, numberCell, textCell } from '../../csv.ts';
 import { owedOf, paidOf } from '../owed.ts';
-import { type Cell, dayCell, numberCell, textCell } from './csv.ts';
 import type { BookedInvoice, BookedMoney } from './read-booked.ts';
 
 export const amount = (value: bigint, code: string): Cell =>

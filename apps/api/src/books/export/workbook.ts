@@ -1,31 +1,13 @@
 import type { Tx } from '@fairlead/database';
 import writeXlsxFile, { type Cell as SheetCell } from 'write-excel-file/node';
 import { Refused } from '../../errors.ts';
-import type { Cell } from './csv.ts';
+import { bold, sheetCell } from '../../sheet-cell.ts';
 import type { Stretch } from './read-booked.ts';
 import { rowsOf } from './rows.ts';
 import { heads, tableNames } from './tables.ts';
 
 /** A workbook is made in memory; more rows than this go as CSV, which streams. */
 const MOST_ROWS = 50_000;
-
-const bold = (value: string): SheetCell => ({ value, type: String, fontWeight: 'bold' });
-
-function sheetCell(cell: Cell): SheetCell {
-  if (cell === null) return null;
-  // A day is a day of the calendar, whatever the time zone of who reads.
-  if (cell.kind === 'day')
-    return { value: new Date(`${cell.value}T00:00:00Z`), type: Date, format: 'yyyy-mm-dd' };
-  const [whole = '', fraction = ''] = cell.value.split('.');
-  // A number of more digits than a spreadsheet keeps stays text: none is rounded in silence.
-  if (cell.kind === 'text' || (whole + fraction).replace(/\D/g, '').length > 15)
-    return { value: cell.value, type: String };
-  return {
-    value: Number(cell.value),
-    type: Number,
-    format: fraction === '' ? '0' : `0.${'0'.repeat(fraction.length)}`,
-  };
-}
 
 /** All four tables of a stretch as the sheets of one workbook (ISO/IEC 29500). */
 export async function workbook(read: Tx, stretch: Stretch): Promise<Buffer> {

@@ -1,0 +1,38 @@
+import type { Prisma, Tx } from '@fairlead/database';
+import { notFound } from '../../errors.ts';
+
+const facts = {
+  ...{ id: true, title: true, serial: true, partNumber: true },
+  fittings: {
+    orderBy: [{ fittedAt: 'desc' }, { id: 'desc' }],
+    select: {
+      ...{ id: true, aircraftId: true, position: true, fittedAt: true, removedAt: true },
+      ...{ aircraftTisHundredths: true, removedTisHundredths: true },
+      aircraft: { select: { registration: true } },
+    },
+  },
+} satisfies Prisma.ComponentSelect;
+type Fitting = Prisma.ComponentGetPayload<{ select: typeof facts }>['fittings'][number];
+
+export interface KnownPart {
+  id: string;
+  title: string;
+  serial: string;
+  partNumber: string;
+  /** Where it is fitted now; null: it lies on the shelf. */
+  now: Fitting | null;
+  /** Its newest stay, ended or not. */
+  last: Fitting | null;
+}
+
+/** A part, for whoever fits it or takes it off. */
+export async function partForChange(tx: Tx, id: string): Promise<KnownPart> {
+  const part = await tx.component.findUnique({ where: { id }, select: facts });
+  if (!part) throw notFound('part');
+  const { fittings, ...known } = part;
+  return {
+    ...known,
+    now: fittings.find(({ removedAt }) => removedAt === null) ?? null,
+    last: fittings[0] ?? null,
+  };
+}

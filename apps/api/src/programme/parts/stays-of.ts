@@ -1,0 +1,68 @@
+import type { Prisma } from '@fairlead/database';
+import { historyOf } from '../due-terms.ts';
+import { partFacts } from '../fitted-parts.ts';
+
+/** With the meter of the aircraft that it is on. */
+export const withReading = {
+  ...partFacts,
+  fittings: {
+    ...partFacts.fittings,
+    select: {
+      ...partFacts.fittings.select,
+      ...{ id: true, position: true, fittedAt: true, removalWords: true },
+      aircraft: {
+        select: {
+          registration: true,
+          readings: {
+            orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
+            take: 1,
+            select: { tisHundredths: true },
+          },
+        },
+      },
+      parent: { select: { title: true, serial: true } },
+      fittedBy: { select: { name: true } },
+      removedBy: { select: { name: true } },
+    },
+  },
+} satisfies Prisma.ComponentSelect;
+export type PartWithStays = Prisma.ComponentGetPayload<{ select: typeof withReading }>;
+
+/** A part's stay on an aircraft with its own time at both ends. */
+export interface PartStay {
+  registration: string;
+  position: string;
+  carriedBy: string | null;
+  fittedAt: Date;
+  fittedBy: string | null;
+  aircraftAtFitting: number;
+  ownAtFitting: number | null;
+  removedAt: Date | null;
+  removedBy: string | null;
+  aircraftAtRemoval: number | null;
+  ownAtRemoval: number | null;
+  removalWords: string;
+}
+
+/** Where a part was, newest first: its time runs on through all of it. */
+export function staysOf(part: PartWithStays): PartStay[] {
+  let own: number | null = historyOf(part).recorded;
+  return part.fittings
+    .map((stay): PartStay => {
+      const { aircraftTisHundredths: from, removedTisHundredths: until } = stay;
+      const ownAtFitting = own;
+      const ran = until === null ? null : until - from;
+      const ownAtRemoval = own === null || ran === null ? null : own + ran;
+      own = ownAtRemoval;
+      return {
+        registration: stay.aircraft.registration,
+        position: stay.position,
+        carriedBy: stay.parent && `${stay.parent.title}, serial ${stay.parent.serial}`,
+        ...{ fittedAt: stay.fittedAt, fittedBy: stay.fittedBy?.name ?? null },
+        ...{ aircraftAtFitting: from, ownAtFitting },
+        ...{ removedAt: stay.removedAt, removedBy: stay.removedBy?.name ?? null },
+        ...{ aircraftAtRemoval: until, ownAtRemoval, removalWords: stay.removalWords },
+      };
+    })
+    .reverse();
+}
