@@ -8,11 +8,14 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { DirectivesPart } from './directives-part.tsx';
 import { DuePart } from './due-part.tsx';
+import { PartsPart } from './parts-part.tsx';
 import { AircraftRecordsDocument } from './programme-documents.ts';
 import { ProofPart } from './proof-part.tsx';
 import { ReceivedPart } from './received-part.tsx';
 import { StatusPart } from './status-part.tsx';
+import { TimesPart } from './times-part.tsx';
 
 const notes = [
   'Due dates and hours shown here are an aid. The owner or operator stays responsible for having the aircraft inspected and its directives complied with in time.',
@@ -85,6 +88,13 @@ export function AircraftRecords({ id }: { id: string }) {
         adds={is('front_desk', 'inspector', 'manager')}
         records={is('inspector', 'manager')}
       />
+      <TimesPart aircraftId={id} timeZone={shop.timeZone} />
+      <DirectivesPart
+        aircraftId={id}
+        timeZone={shop.timeZone}
+        decides={is('inspector', 'manager')}
+      />
+      <PartsPart aircraftId={id} moves={is('mechanic', 'inspector', 'manager')} />
       <StatusPart aircraft={data} />
       <ProofPart aircraft={data} exports={is('front_desk', 'inspector', 'manager')} />
       <ReceivedPart aircraft={data} timeZone={shop.timeZone} takesIn={is('inspector', 'manager')} />
