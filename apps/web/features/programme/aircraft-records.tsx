@@ -14,6 +14,7 @@ import { PartsPart } from './parts-part.tsx';
 import { AircraftRecordsDocument } from './programme-documents.ts';
 import { ProofPart } from './proof-part.tsx';
 import { ReceivedPart } from './received-part.tsx';
+import { RecordsNav } from './records-nav.tsx';
 import { StatusPart } from './status-part.tsx';
 import { TimesPart } from './times-part.tsx';
 
@@ -82,6 +83,7 @@ export function AircraftRecords({ id }: { id: string }) {
         ],
       }}
     >
+      {is('inspector', 'manager') ? <RecordsNav /> : null}
       <DuePart
         aircraft={data}
         quotes={is('front_desk', 'manager')}

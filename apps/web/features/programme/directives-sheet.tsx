@@ -134,7 +134,7 @@ function Entered({ directives }: { directives: readonly DirectiveEntered[] }) {
                         ? '(to decide: unclear)'
                         : '(to decide)'
                       : decision.binds
-                        ? ''
+                        ? '(decided: yes)'
                         : '(decided: no)'}
                   </span>
                 )),

@@ -32,7 +32,8 @@ async function sent(photo: File): Promise<string> {
 
 /** A meter as somebody reads it: the figure is typed, the photo is kept as evidence. */
 export function ReadingForm({ aircraftId, newest }: { aircraftId: string; newest: Meter }) {
-  const [meter, setMeter] = useState<Meter>(newest);
+  const [chosen, setChosen] = useState<Meter | null>(null);
+  const meter = chosen ?? newest;
   const [typed, setTyped] = useState(empty);
   const [replaced, setReplaced] = useState(false);
   const [photo, setPhoto] = useState<File | null>(null);
@@ -75,7 +76,7 @@ export function ReadingForm({ aircraftId, newest }: { aircraftId: string; newest
           label="Meter"
           options={meters}
           value={meter}
-          onChange={(event) => setMeter(event.currentTarget.value as Meter)}
+          onChange={(event) => setChosen(event.currentTarget.value as Meter)}
         />
         <Field
           label={replaced ? 'The new meter shows' : 'It shows'}
