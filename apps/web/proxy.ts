@@ -6,7 +6,7 @@ import { opensNothing } from './lib/opens-nothing.ts';
 
 const largestBody = 64 * 1024 * 1024;
 const apiPath =
-  /^\/(graphql|auth|uploads|photos|paper|history|archives|certificates|due|healthz|readyz|owner\/[^/]+\/(decisions|news|photos))(\/|$)/;
+  /^\/(graphql|auth|uploads|photos|paper|history|archives|certificates|exemptions|due|healthz|readyz|owner\/[^/]+\/(decisions|news|photos))(\/|$)/;
 
 /**
  * The web origin is the one address: what belongs to the API is handed on, everything else is a

@@ -36,6 +36,7 @@ export type DemoTask = {
   cautions: string[];
   statedFor: Partial<Conditions>;
   reference: string;
+  paragraphs?: string[];
 };
 export type DemoTasks = {
   defaultConditions: Conditions;
@@ -215,7 +216,11 @@ export type DemoRates = {
   notBilled: string[];
   tax: { key: string; title: string; percent: string; from: DemoTime }[];
   taxNote: string;
-  partsMarkUpPercent: string;
+  /** Of the keys of `labour`, those that are kinds of work. */
+  kindsOfWork: string[];
+  /** For parts without a price of their own, from a cost of one unit on. */
+  markUp: { from: DemoTime; by: string; bands: { costFrom: string; percent: string }[] };
+  supplies: { percent: string; cap: string; from: DemoTime; by: string };
 };
 
 /**

@@ -101,6 +101,7 @@ test('A sheet of a thing that is not there says so and leads back', async ({ pag
     ['/stores/lots/TG90OjA', /no such lot|No lot/, 'All shelves'],
     ['/stores/parts/UGFydDow', /no such part|No part/, 'All shelves'],
     ['/stores/orders/UHVyY2hhc2VPcmRlcjow', /No purchase order/, 'All purchase orders'],
+    ['/shop/packages/UGFja2FnZTow', /no such package|No package/, 'All packages'],
   ] as const) {
     await page.goto(path);
     await expect(page.getByRole('main').getByRole('alert')).toContainText(words);

@@ -13,7 +13,7 @@ import {
   minor,
   type TaxCategory,
 } from '@fairlead/money';
-import { type IssuedDocument, ublXml } from '@fairlead/money/e-invoice';
+import { type IssuedDocument, ublXml, whyNotEInvoice } from '@fairlead/money/e-invoice';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.ts';
@@ -58,6 +58,7 @@ const line = fc.record({
   held: fc.boolean(),
   unit: fc.constantFrom('hour', 'each', 'job', 'not billed', 'furlong'),
   tax: fc.constantFrom(...taxes),
+  reason: fc.constantFrom(undefined, 'Public authority, certificate 12-B', 'Flown abroad'),
 });
 
 /** A document whose amounts are reckoned as the books do. */
@@ -71,10 +72,11 @@ const documents = fc
   .map(({ lines, credit, paid, dueOn }): IssuedDocument => {
     const sign = credit ? -1n : 1n;
     const rows = lines.map(
-      ({ held, quantity: many, tax: [taxCategory, taxRate], ...each }, index) => {
+      ({ held, quantity: many, tax: [taxCategory, taxRate], reason, ...each }, index) => {
         const quantity = held !== credit ? `-${many}` : many;
         const net = lineNet({ quantity, unitPrice: each.unitPrice }, 'USD');
-        return { ...each, position: index + 1, quantity, taxCategory, taxRate, net };
+        const exempt = taxCategory === 'E' && reason !== undefined && { taxReason: reason };
+        return { ...each, position: index + 1, quantity, taxCategory, taxRate, net, ...exempt };
       },
     );
     const totals = documentTotals({
@@ -104,9 +106,9 @@ const documents = fc
     };
   });
 
-/** XML 1.0, 2.2 and 2.11: characters that it cannot hold are asked for, and every end of a line is a line feed. */
+/** XML 1.0, 2.2 and 2.11: characters that it cannot hold are asked for, and every end of a line is a line feed; the reader takes those of XML 1.1 for ends as well. */
 const asXmlReads = (words: string) =>
-  [...words.replace(/\r\n?/g, '\n')]
+  [...words.replace(/\r[\n\u0085]/g, '\n').replace(/[\r\u0085\u2028\u2029]/g, '\n')]
     .map((letter) => {
       const code = letter.codePointAt(0) ?? 0;
       const kept = code >= 32 ? code !== 0xfffe && code !== 0xffff : [9, 10].includes(code);
@@ -135,6 +137,30 @@ it('keeps the order of UBL 2.1 and BR-CO-10 to BR-CO-17 for four hundred random 
     { numRuns: 400 },
   );
   expect(notes).toBeGreaterThan(50);
+});
+
+it('says why it is exempt once for all lines of category E (EN 16931-1, BT-120 with BR-E-01 and BR-E-10), each reason once', () => {
+  let several = 0;
+  fc.assert(
+    fc.property(documents, (document) => {
+      const lines = document.lines.filter(({ taxCategory }) => taxCategory === 'E');
+      const reasons = [...new Set(lines.map(({ taxReason }) => taxReason ?? 'Exempt here'))];
+      if (reasons.length > 1) several += 1;
+      expect(
+        texts(
+          keepsTheRules(ublXml(document)),
+          'TaxTotal/TaxSubtotal/TaxCategory/TaxExemptionReason',
+        ),
+      ).toEqual(reasons.length === 0 ? [] : [reasons.join('; ')]);
+      // The seller's own reason is only needed where a line has none of its own.
+      const own = { ...document, seller: { ...seller, exemptionReason: undefined } };
+      expect(whyNotEInvoice(own).some((why) => why.includes('BR-E-10'))).toBe(
+        lines.some(({ taxReason }) => taxReason === undefined),
+      );
+    }),
+    { numRuns: 300 },
+  );
+  expect(several).toBeGreaterThan(20);
 });
 
 describe('the rules themselves', () => {

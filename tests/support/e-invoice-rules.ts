@@ -204,7 +204,11 @@ export function keepsTheRules(xml: string): Element {
   const paid =
     texts(root, `${of}/PrepaidAmount`).length > 0 ? cents(root, `${of}/PrepaidAmount`) : 0n;
   const due = cents(root, `${of}/PayableAmount`);
-  expect(due).toBe(gross - paid); // BR-CO-16
+  const rounding =
+    texts(root, `${of}/PayableRoundingAmount`).length > 0
+      ? cents(root, `${of}/PayableRoundingAmount`)
+      : 0n;
+  expect(due).toBe(gross - paid + rounding); // BR-CO-16
   if (due > 0n)
     expect(texts(root, 'DueDate').length + texts(root, 'PaymentTerms/Note').length).toBeGreaterThan(
       0,

@@ -4,6 +4,7 @@ import { expressMiddleware } from '@as-integrations/express5';
 import { createClient } from '@fairlead/database';
 import express, { type ErrorRequestHandler, type Request, type Response } from 'express';
 import pino from 'pino';
+import { mountExemptions } from './books/exemption-routes.ts';
 import { mountBooksExport } from './books/export/export-routes.ts';
 import { type Context, createContext, type Viewer } from './context.ts';
 import { type Env, smtpOf } from './env.ts';
@@ -120,12 +121,14 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
   mountUploads(app, { client, viewerOf, uploadsDir: options.UPLOADS_DIR });
-  mountCertificates(app, {
+  const documents = {
     client,
     viewerOf,
     uploadsDir: options.UPLOADS_DIR,
     ...(options.now && { now: options.now }),
-  });
+  };
+  mountCertificates(app, documents);
+  mountExemptions(app, documents);
   const paper = {
     client,
     viewerOf,

@@ -175,7 +175,8 @@ export type InvoiceState = (typeof invoiceStates)[number];
 
 export const invoiceFacts = {
   issuedAt: true,
-  creditNotes: { where: { issuedAt: { not: null } }, select: { id: true } },
+  // One that takes back cores alone leaves its invoice as it was issued.
+  creditNotes: { where: { issuedAt: { not: null }, inPart: false }, select: { id: true } },
 } satisfies Prisma.InvoiceSelect;
 
 export function invoiceState(invoice: {

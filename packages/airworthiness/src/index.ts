@@ -82,6 +82,24 @@ export {
   safetyWire,
 } from './general-torques.ts';
 export { formatHours, hundredths, parseHours, type TimeInService } from './hours.ts';
+export { oldData } from './inspection/data-age.ts';
+export { cautionsOfItem } from './inspection/hazards-of.ts';
+export {
+  type InspectedAircraft,
+  type InspectionGroup,
+  type InspectionItem,
+  inspectionGroups,
+} from './inspection/inspection-item.ts';
+export {
+  inspectionItems,
+  type LeftOut,
+  missingFromInspection,
+  STARTER_DATA,
+  STARTER_DATA_ON,
+  type StarterPackage,
+  starterPackage,
+  starterPackages,
+} from './inspection/starter-packages.ts';
 export {
   annualDue,
   type CalendarDue,

@@ -10,6 +10,12 @@ export interface BilledTimeRule {
   readonly minimum?: string;
 }
 
+/** Hours as they are billed, and whether the shop's minimum made more of them than the clock and the step did. */
+export interface BilledTime {
+  readonly hours: string;
+  readonly byMinimum: boolean;
+}
+
 /**
  * Billed hours from clocked seconds, by the shop's rule.
  *
@@ -25,6 +31,17 @@ export interface BilledTimeRule {
  * @example billedHours(60, { step: '0.1', rounding: 'up', minimum: '0.5' }) // → '0.5'
  */
 export function billedHours(seconds: number, rule: BilledTimeRule): string {
+  return billedTime(seconds, rule).hours;
+}
+
+/**
+ * Billed hours from clocked seconds as `billedHours` counts them, and whether the minimum took hold.
+ *
+ * @throws RangeError what `billedHours` throws
+ * @example billedTime(60, { step: '0.1', rounding: 'up', minimum: '0.5' }) // → { hours: '0.5', byMinimum: true }
+ * @example billedTime(1800, { step: '0.1', rounding: 'up', minimum: '0.5' }) // → { hours: '0.5', byMinimum: false }
+ */
+export function billedTime(seconds: number, rule: BilledTimeRule): BilledTime {
   if (!Number.isSafeInteger(seconds) || seconds < 0) {
     throw new RangeError(`Cannot bill ${seconds} seconds: give a whole number, 0 or more`);
   }
@@ -44,6 +61,6 @@ export function billedHours(seconds: number, rule: BilledTimeRule): string {
       ? (clocked + stepInSeconds - 1n) / stepInSeconds
       : (2n * clocked + stepInSeconds) / (2n * stepInSeconds);
   const hours = step.mul(steps.toString());
-  const billed = seconds > 0 && hours.lt(minimum) ? minimum : hours;
-  return billed.toFixed(places);
+  const byMinimum = seconds > 0 && hours.lt(minimum);
+  return { hours: (byMinimum ? minimum : hours).toFixed(places), byMinimum };
 }

@@ -19,8 +19,9 @@ export {
   sumOfMoney,
 } from './amount.ts';
 export { type Authorisation, agreed, type PartedAmount, withinAgreed } from './authority.ts';
-export { type BilledTimeRule, billedHours } from './billed-hours.ts';
+export { type BilledTime, type BilledTimeRule, billedHours, billedTime } from './billed-hours.ts';
 export { markedUp, suppliesFor } from './charges.ts';
+export { type CoreBilled, type CoreCredit, coreCredit } from './core-credit.ts';
 export { type CoreFacts, type CoreOwed, coreOwed } from './core-owed.ts';
 export { type Currency, currency, isCurrency, minorUnits } from './currency.ts';
 export { type DepositAccount, depositLeft, setDeposits } from './deposit.ts';
@@ -38,14 +39,22 @@ export {
 export type { DifferenceStep } from './explained-difference.ts';
 export { type BillableWork, type ComposedInvoice, invoiceLines } from './invoice-lines.ts';
 export { type Adjustment, lineNet, type PricedLine } from './line-net.ts';
+export { type MarkUpBand, markedUpUnit, markUpBand } from './mark-up.ts';
 export { parseAmount } from './read-amount.ts';
 export { readDocument } from './read-document.ts';
+export {
+  type LineToSplit,
+  type PayerTakes,
+  type SplitBill,
+  splitPayers,
+} from './split-payers.ts';
 export {
   type AccountEntry,
   type StatedEntry,
   type Statement,
   statement,
 } from './statement.ts';
+export { type StorageRule, storageFor } from './storage.ts';
 export type { Unbilled } from './unbilled.ts';
 export type {
   AgreedLine,

@@ -27,7 +27,8 @@ const GIVES_WAY_FIRST = ['time_and_materials', 'not_to_exceed', 'fixed'] as cons
 
 /**
  * What all lines together come to past the ceiling of the whole order, given what their own ceilings
- * already hold back. It comes off lines priced by time first, the last one agreed first.
+ * already hold back. It comes off lines priced by time first, the last one agreed first; off what stands
+ * for cores last of all, since it is given back when they come and must not make room for something else.
  */
 export function pastOrderCeiling(
   worked: readonly WorkedLine[],
@@ -42,9 +43,15 @@ export function pastOrderCeiling(
   const billed = minor(worked.reduce((sum, line) => sum + stillBilled(line), 0n));
   let excess: bigint = withinAgreed({ billed, ceiling }).beyond;
   const past: Unbilled[] = [];
-  const inTurn = GIVES_WAY_FIRST.flatMap((pricing) =>
-    worked.filter(({ agreed }) => agreed.pricing === pricing).reverse(),
-  );
+  const [cores, others] = [true, false].map((core) =>
+    worked.filter(({ agreed }) => (agreed.core ?? false) === core),
+  ) as [WorkedLine[], WorkedLine[]];
+  const inTurn = [
+    ...GIVES_WAY_FIRST.flatMap((pricing) =>
+      others.filter(({ agreed }) => agreed.pricing === pricing).reverse(),
+    ),
+    ...cores.reverse(),
+  ];
   for (const line of inTurn) {
     const amount = excess < stillBilled(line) ? excess : stillBilled(line);
     if (amount > 0n) {

@@ -1,5 +1,5 @@
 import { formatAmount, type Minor, minor, nothing, sumOf } from './amount.ts';
-import { type BilledTimeRule, billedHours } from './billed-hours.ts';
+import { type BilledTimeRule, billedTime } from './billed-hours.ts';
 import type { Currency } from './currency.ts';
 import type { TaxCategory, Taxed } from './document-totals.ts';
 import { lineNet } from './line-net.ts';
@@ -31,6 +31,8 @@ export interface AgreedLine {
   readonly pricing: 'fixed' | 'time_and_materials' | 'not_to_exceed';
   /** Agreed after the first quote, when a finding asked for it: scope added with the owner's yes. */
   readonly added?: boolean;
+  /** The charge for a core that is still owed: where the order's ceiling holds back, it gives way last. */
+  readonly core?: boolean;
   readonly quotedLabour: Minor;
   readonly quotedParts: Minor;
   /** Agreed up to this much on this line, before tax; needed for `not_to_exceed`. */
@@ -63,6 +65,8 @@ export interface InvoiceLine extends Taxed {
   readonly unitPrice: string;
   readonly allowances: readonly { readonly amount: string; readonly reason: string }[];
   readonly net: Minor;
+  /** How it was reckoned, where whoever pays should know; else nothing. */
+  readonly note: string;
 }
 
 /** An agreed line with the amounts its work came to, before anything is held back. */
@@ -100,13 +104,14 @@ export function workedLine(line: AgreedLine, currency: Currency, rule: BilledTim
       net,
       taxCategory,
       taxRate,
+      note: '',
     };
     const { quotedLabour: labour, quotedParts: parts } = line;
     return { agreed: line, invoiceLines: [price], labour, parts, worked: net };
   }
 
   const seconds = line.stretches.reduce((sum, stretch) => sum + stretch.seconds, 0);
-  const quantity = billedHours(seconds, rule);
+  const { hours: quantity, byMinimum } = billedTime(seconds, rule);
   const labour = lineNet({ quantity, unitPrice: line.labourRate }, currency);
   const labourLine: InvoiceLine = {
     id: `${line.id}/labour`,
@@ -119,6 +124,7 @@ export function workedLine(line: AgreedLine, currency: Currency, rule: BilledTim
     net: labour,
     taxCategory,
     taxRate,
+    note: byMinimum ? minimumWords(seconds, quantity) : '',
   };
   const partLines = line.parts.map((part): InvoiceLine => {
     const net = lineNet(part, currency);
@@ -143,6 +149,7 @@ export function workedLine(line: AgreedLine, currency: Currency, rule: BilledTim
       net,
       taxCategory: part.taxCategory,
       taxRate: part.taxRate,
+      note: '',
     };
   });
   const parts = sumOf(partLines.map(({ net }) => net));
@@ -154,6 +161,15 @@ export function workedLine(line: AgreedLine, currency: Currency, rule: BilledTim
     worked: minor(labour + parts),
   };
 }
+
+/** Seconds in the hours and minutes that a person reads off a clock; under a minute, so many seconds. */
+const clockWords = (seconds: number) =>
+  seconds < 60
+    ? `${seconds} s`
+    : `${Math.floor(seconds / 3600)} h ${Math.floor(seconds / 60) % 60} min`;
+
+const minimumWords = (seconds: number, hours: string) =>
+  `${clockWords(seconds)} on the clock: billed is the shop's minimum of ${hours} h for an item`;
 
 function refuseUnusable(line: AgreedLine): void {
   const { id, quotedLabour, quotedParts, ceiling, pricing } = line;

@@ -216,3 +216,57 @@ test('no work is no invoice', () => {
   const invoice = invoiceLines({ currency: 'USD', billedTime, lines: [] });
   expect([invoice.quoted, invoice.billed, invoice.lines]).toEqual([nothing, nothing, []]);
 });
+
+test('where the shop’s minimum took hold the line says so, and nowhere else', () => {
+  const rule = { step: '0.1', rounding: 'up', minimum: '0.5' } as const;
+  const clocked = (id: string, seconds: number) => ({
+    ...{ id, title: id, pricing: 'time_and_materials' as const },
+    ...{ quotedLabour: nothing, quotedParts: nothing, labourRate: '90.00' },
+    ...{ taxCategory: 'S' as const, taxRate: '0', parts: [] },
+    stretches: [{ stretchId: `${id}-1`, seconds }],
+  });
+  const { lines } = invoiceLines({
+    currency: 'USD',
+    lines: [clocked('Seven minutes', 420), clocked('An hour', 3600)],
+    billedTime: rule,
+  });
+  expect(lines.map(({ quantity, net, note }) => [quantity, net, note])).toEqual([
+    ['0.5', 4500n, "0 h 7 min on the clock: billed is the shop's minimum of 0.5 h for an item"],
+    ['1.0', 9000n, ''],
+  ]);
+});
+
+test('a core gives way last where the order’s ceiling holds back', () => {
+  const base = {
+    ...{ quotedLabour: nothing, labourRate: '100.00', taxCategory: 'S' as const, taxRate: '0' },
+    ...{ pricing: 'time_and_materials' as const, parts: [], stretches: [] },
+  };
+  const { lines, beyondAuthority } = invoiceLines({
+    currency: 'USD',
+    billedTime: { step: '0.1', rounding: 'up' },
+    ceiling: minor(30_000n),
+    lines: [
+      {
+        ...base,
+        id: 'work',
+        title: 'Work',
+        quotedParts: nothing,
+        stretches: [{ stretchId: 's', seconds: 7200 }],
+      },
+      {
+        ...{ ...base, id: 'core', title: 'Core', quotedParts: minor(25_000n), core: true },
+        parts: [
+          {
+            ...{ movementId: 'm', title: 'Core', quantity: '1', unitPrice: '250.00' },
+            ...{ taxCategory: 'S', taxRate: '0' },
+          },
+        ],
+      },
+    ],
+  });
+  expect(beyondAuthority).toEqual([{ lineId: 'work', amount: 15_000n, because: 'order_ceiling' }]);
+  expect(lines.map(({ title, net }) => [title, net])).toEqual([
+    ['Work', 5000n],
+    ['Core', 25_000n],
+  ]);
+});

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { agreed, allocate, billedHours, minor, sumOf, withinAgreed } from '../src/index.ts';
+import {
+  agreed,
+  allocate,
+  billedHours,
+  billedTime,
+  minor,
+  sumOf,
+  withinAgreed,
+} from '../src/index.ts';
 
 const anyMinor = fc.bigInt({ min: -(10n ** 12n), max: 10n ** 12n }).map(minor);
 const weight = fc.bigInt({ min: 0n, max: 10n ** 6n }).map((value) => `${value}.${value % 10n}`);
@@ -55,6 +63,26 @@ test('billed time is monotone; up never bills less than clocked, nearest is with
       expect(up(one) * 3600).toBeLessThan(one + 360);
       expect(Math.abs(near(one) * 3600 - one)).toBeLessThanOrEqual(180.001);
     }),
+    { numRuns: 1000 },
+  );
+});
+
+test('a minimum only ever adds, to no more than itself, to nothing that was not clocked, and says when it did', () => {
+  const seconds = fc.integer({ min: 0, max: 100_000 });
+  const hundredths = fc.integer({ min: 1, max: 800 });
+  fc.assert(
+    fc.property(
+      seconds,
+      hundredths,
+      fc.constantFrom('up' as const, 'nearest' as const),
+      (clocked, least, rounding) => {
+        const minimum = (least / 100).toFixed(2);
+        const without = Number(billedHours(clocked, { step: '0.1', rounding }));
+        const { hours, byMinimum } = billedTime(clocked, { step: '0.1', rounding, minimum });
+        expect(Number(hours)).toBe(clocked === 0 ? 0 : Math.max(without, Number(minimum)));
+        expect(byMinimum).toBe(clocked > 0 && without < Number(minimum));
+      },
+    ),
     { numRuns: 1000 },
   );
 });

@@ -100,7 +100,15 @@ export async function issueTo(
     partId,
     unitPrice = '12.5',
     quantity = '2',
-  }: { partId?: string; unitPrice?: string; quantity?: string },
+    coreCharge = null,
+    unitCost = '5',
+  }: {
+    partId?: string;
+    unitPrice?: string;
+    quantity?: string;
+    coreCharge?: bigint | null;
+    unitCost?: string;
+  },
 ) {
   return shop.inside(async (tx) => {
     const part =
@@ -121,7 +129,8 @@ export async function issueTo(
         supplier: 'S',
         batch: 'B',
         receivedOn: new Date('2026-01-01'),
-        unitCost: '5',
+        unitCost,
+        coreChargeMinor: coreCharge,
       },
     });
     await tx.stockMovement.create({ data: { lotId: lot.id, kind: 'receive', quantity: '100' } });

@@ -107,6 +107,19 @@ describe('a rate', () => {
       code: 'BAD_INPUT',
       field: 'rate',
     });
+    expect(await labour(shop, { kind: 'painter', rate: '80', validFrom: '2031-05-07' })).toEqual({
+      __typename: 'Refusal',
+      code: 'BAD_INPUT',
+      field: 'kind',
+      message:
+        'kind is "painter", which the shop has not named: needed is mechanic (for all work without a kind), cost. Name it first.',
+    });
+    await shop.say(
+      'addWorkKind',
+      'AddWorkKindInput',
+      { name: 'Painter' },
+      '... on WorkKind { id }',
+    );
     expect(
       await labour(shop, { kind: 'painter', rate: '80', validFrom: '2030-01-01' }),
     ).toMatchObject({ rate: '80' });

@@ -82,6 +82,17 @@ const StatementType = builder.objectRef<StatementOfAccount>('StatementOfAccount'
       type: AccountType,
       description: 'As it stands today, whatever the days asked for.',
     }),
+    payBackOn: t.prismaField({
+      type: ['Invoice'],
+      description:
+        'Invoices on which more was paid than is owed: so much is to be paid back today.',
+      resolve: (query, { payBackOn }, _, { read }) =>
+        read.invoice.findMany({
+          ...query,
+          where: { id: { in: payBackOn } },
+          orderBy: { number: 'asc' },
+        }),
+    }),
   }),
 });
 

@@ -1,29 +1,55 @@
+import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { priceList } from '../quoting/queries.ts';
 import { orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
+import { workInTurn } from './bill-in-turn.ts';
 import { billableWork } from './billable-work.ts';
 import { composeInvoice } from './compose-invoice.ts';
+import { linesAtOurCost } from './lines-at-our-cost.ts';
+import { shareOut } from './share-out.ts';
+import { whoPays } from './who-pays.ts';
 import { loadWorkToBill } from './work-to-bill.ts';
 
-/** What an order comes to now, at its agreed prices: the invoice before it is kept. */
-export async function billOrder(context: Context, orderId: string) {
+/**
+ * What an order comes to now, at its agreed prices: its invoices before they are kept, the customer's first. Where its aircraft was
+ * sold mid-work, what is of the owner of now; or, of a sale, what is of the seller to date.
+ */
+export async function billOrder(context: Context, orderId: string, saleId: string | null = null) {
   const { read } = context;
-  const order = await loadWorkToBill(read, orderId);
-  if (!order) throw notFound('order');
-  const state = orderState(order);
+  const whole = await loadWorkToBill(read, orderId);
+  if (!whole) throw notFound('order');
+  const sales = whole.sales.map(({ sale }) => sale);
+  const sale = saleId === null ? null : (sales.find(({ id }) => id === saleId) ?? null);
+  if (saleId !== null && sale === null)
+    throw new Refused(
+      'NOT_FOUND',
+      `Order ${whole.number} did not go on when that sale was recorded: nothing of it is billed to that seller.`,
+      'saleId',
+    );
+  const before = sale ? sales[sales.indexOf(sale) - 1] : sales.at(-1);
+  const turn = { after: before?.cutAt ?? null, until: sale?.cutAt ?? null };
+  const order = sales.length === 0 ? whole : workInTurn(whole, turn);
+  const state = orderState(whole);
   if (state === 'planned' || state === 'cancelled')
     throw new Refused(
       'AGAINST_RULE',
       `Order ${order.number} is ${state}: there is nothing to bill before ${order.aircraft.registration} has arrived for it.`,
     );
   const shop = await read.shop.findFirstOrThrow({
-    select: { currency: true, billingStep: true, billingRounding: true },
+    select: { currency: true, ...billedTimeColumns },
   });
   const today = await shopToday(context);
-  const prices = await priceList(read, shop.currency, today);
-  const billedTime = { step: shop.billingStep.toFixed(), rounding: shop.billingRounding } as const;
-  const composed = composeInvoice(billableWork(order, prices, billedTime, context.now()));
-  return { order, state, composed, currency: prices.currency, today };
+  const contactId = sale?.sellerId ?? (await whoPays(read, order, today, turn.after));
+  const taxed = { contactId, aircraftId: order.aircraft.id };
+  const prices = await priceList(read, shop.currency, today, taxed);
+  const composed = composeInvoice(
+    billableWork(order, prices, billedTimeOf(shop), sale?.cutAt ?? context.now(), {
+      toDate: sale !== null,
+    }),
+    linesAtOurCost(order, prices),
+  );
+  const shared = shareOut(composed, order.payers, prices.currency);
+  return { order, state, shared, contactId, turn, currency: prices.currency, today };
 }

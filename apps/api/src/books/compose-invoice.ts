@@ -11,7 +11,8 @@ import {
   parseAmount,
   sumOf,
 } from '@fairlead/money';
-import type { Billable, LineSource } from './billable-work.ts';
+import type { Billable } from './billable-work.ts';
+import type { LineSource } from './line-source.ts';
 
 export type LineData = Omit<
   Prisma.InvoiceLineUncheckedCreateInput,
@@ -33,15 +34,21 @@ export interface ComposedInvoice {
 /**
  * The lines and totals of an invoice. What is held back of a line stands right below it as a line of its own with
  * a quantity of −1, since a price is never negative (EN 16931, BR-27); so every line reads quantity × price.
+ *
+ * @param besides lines of nothing that stand at the end: what is at the shop's own cost
  */
-export function composeInvoice({ work, sources }: Billable): ComposedInvoice {
+export function composeInvoice(
+  { work, sources }: Billable,
+  besides: readonly LineData[] = [],
+): ComposedInvoice {
   const composed = invoiceLines(work);
-  const lines = composed.lines
+  const priced = composed.lines
     .filter(({ net, allowances }) => net !== 0n || allowances.length > 0)
     .flatMap((line) => [
       whole(line, sourceOf(line, sources), work.currency),
       ...heldBack(line, sourceOf(line, sources), work.currency),
     ]);
+  const lines = priced.length === 0 ? [] : [...priced, ...besides];
   const totals = documentTotals({
     currency: work.currency,
     lines: lines.map((line, index) => ({
@@ -62,7 +69,10 @@ export function composeInvoice({ work, sources }: Billable): ComposedInvoice {
   };
 }
 
-const none: LineSource = { category: 'labour', quoteLineId: null, itemId: null, lotId: null };
+const none: LineSource = {
+  ...{ category: 'labour', quoteLineId: null, itemId: null, lotId: null },
+  ...{ core: false, exemptionId: null, taxReason: '' },
+};
 
 function sourceOf({ origin }: InvoiceLine, sources: Billable['sources']): LineSource {
   const [part] = origin.kind === 'part' ? origin.movementIds : [];
@@ -83,6 +93,7 @@ function whole(line: InvoiceLine, source: LineSource, currency: Currency): LineD
     netMinor: net,
     taxCode: line.taxCategory,
     taxRate: line.taxRate,
+    note: line.note,
   };
 }
 
@@ -92,7 +103,8 @@ export const HELD = 'not billed';
 function heldBack(line: InvoiceLine, source: LineSource, currency: Currency): LineData[] {
   return line.allowances.map(({ amount, reason }) => ({
     ...source,
-    lotId: null,
+    // Of a core it stays known of which: so much less is given back when that comes.
+    lotId: source.core ? source.lotId : null,
     position: 0,
     title: `${line.title}. ${reason}`,
     quantity: '-1',

@@ -5,7 +5,7 @@ import { freeDeposits } from './set-deposits-against.ts';
 
 /**
  * Takes back an issued invoice whole, with a credit note of its own number and the same lines, negative. The order
- * can be billed again after that. Credited before, it answers with the note that is there.
+ * can be billed again after that. What of it was given back for cores before is not given back twice. Credited before, it answers with the note that is there.
  */
 export async function creditInvoice(
   context: Context,
@@ -20,12 +20,15 @@ export async function creditInvoice(
       where: { id: invoiceId },
       include: {
         lines: { orderBy: { position: 'asc' } },
-        creditNotes: { where: { issuedAt: { not: null } }, select: { id: true } },
+        creditNotes: {
+          where: { issuedAt: { not: null } },
+          include: { lines: { orderBy: { position: 'asc' } } },
+        },
       },
     });
     if (!invoice) throw notFound('invoice');
     // decide
-    const [known] = invoice.creditNotes;
+    const known = invoice.creditNotes.find(({ inPart }) => !inPart);
     if (known) return known.id;
     if (!invoice.issuedAt)
       throw new Refused(
@@ -40,25 +43,34 @@ export async function creditInvoice(
         'invoiceId',
       );
     // save
-    const { orderId, contactId, currency, agreedMinor } = invoice;
+    const { orderId, contactId, currency, agreedMinor, payerShareId, saleId } = invoice;
+    // Cores that were given back before are not given back again.
+    const standing = [invoice, ...invoice.creditNotes];
+    const left = (amount: (each: (typeof standing)[number]) => bigint) =>
+      -standing.reduce((sum, each) => sum + amount(each), 0n);
     const note = await tx.invoice.create({
       data: {
         orderId,
         contactId,
         currency,
         agreedMinor,
+        payerShareId,
+        saleId,
         creditsId: invoice.id,
         draftedAt: now,
         draftedById: personId,
-        netMinor: -invoice.netMinor,
-        taxMinor: -invoice.taxMinor,
-        grossMinor: -invoice.grossMinor,
+        netMinor: left(({ netMinor }) => netMinor),
+        taxMinor: left(({ taxMinor }) => taxMinor),
+        roundingMinor: left(({ roundingMinor }) => roundingMinor),
+        grossMinor: left(({ grossMinor }) => grossMinor),
       },
       select: { id: true },
     });
+    const lines = standing.flatMap((each) => each.lines);
     await tx.invoiceLine.createMany({
-      data: invoice.lines.map(({ id: _id, shopId: _shop, ...line }) => ({
+      data: lines.map(({ id: _id, shopId: _shop, ...line }, index) => ({
         ...line,
+        position: index + 1,
         invoiceId: note.id,
         quantity: line.quantity.negated(),
         netMinor: -line.netMinor,

@@ -13,10 +13,17 @@ const evidenceFacts = {
   ...differenceFacts,
   lines: {
     orderBy: { position: 'asc' },
-    select: { ...differenceFacts.lines.select, itemId: true, quantity: true, unitPrice: true },
+    select: {
+      ...differenceFacts.lines.select,
+      itemId: true,
+      quantity: true,
+      note: true,
+      core: true,
+    },
   },
   order: {
     select: {
+      sales: differenceFacts.order.select.sales,
       quotes: {
         orderBy: { number: 'asc' },
         select: {
@@ -34,7 +41,7 @@ const evidenceFacts = {
               lines: {
                 orderBy: { position: 'asc' },
                 select: {
-                  ...{ id: true, title: true, likelyMinor: true, partId: true },
+                  ...{ id: true, title: true, likelyMinor: true, partId: true, corePartId: true },
                   ...{ hoursP50: true, hoursP90: true },
                 },
               },
@@ -50,6 +57,17 @@ const evidenceFacts = {
           stretches: {
             orderBy: { startedAt: 'asc' },
             select: { startedAt: true, endedAt: true, person: { select: { name: true } } },
+          },
+          cores: {
+            orderBy: { at: 'asc' },
+            select: {
+              quantity: true,
+              words: true,
+              at: true,
+              lot: {
+                select: { id: true, batch: true, part: { select: { id: true, title: true } } },
+              },
+            },
           },
           movements: {
             where: { kind: { in: ['issue', 'return'] } },
@@ -97,13 +115,40 @@ function sentencesOf({ kind, of }: DifferenceStep, invoice: Facts, timeZone: str
       .flatMap(({ lines }) => lines)
       .find(({ id }) => id === of.quoteLineId);
     const own = items.filter(({ quoteLineId }) => quoteLineId === of.quoteLineId);
-    if (kind === 'labour') return [...quotedHours(line), ...timesOf(own, timeZone)];
+    const notes = invoice.lines
+      .filter(({ quoteLineId, lotId }) => quoteLineId === of.quoteLineId && lotId === null)
+      .flatMap(({ note }) => (note === '' ? [] : [`${note}.`]));
+    if (kind === 'labour' || kind === 'our_cost')
+      return [...quotedHours(line), ...notes, ...timesOf(own, timeZone)];
+    if (line?.corePartId) return coresOf(items, timeZone, { partId: line.corePartId });
     return lotsOf(line?.partId ? items : own, timeZone, line?.partId ?? null);
   }
   const line = invoice.lines[of.invoiceLine];
   if (kind === 'held_back') return quotes.flatMap(offerWords);
+  if (kind === 'taken_over') return [];
   const own = items.filter(({ id }) => id === line?.itemId);
-  return line?.lotId ? lotsOf(own, timeZone, null, line.lotId) : timesOf(own, timeZone);
+  if (line?.core && line.lotId) return coresOf(own, timeZone, { lotId: line.lotId });
+  return line?.lotId
+    ? lotsOf(own, timeZone, null, line.lotId)
+    : [...(line?.note ? [`${line.note}.`] : []), ...timesOf(own, timeZone)];
+}
+
+/** What was issued in stead of old parts, and which of them came. */
+function coresOf(
+  items: readonly Item[],
+  timeZone: string,
+  of: { partId: string } | { lotId: string },
+): string[] {
+  const came = items
+    .flatMap(({ cores }) => cores)
+    .filter(({ lot }) => ('partId' in of ? lot.part.id === of.partId : lot.id === of.lotId))
+    .map(
+      ({ quantity, lot, at, words }) =>
+        `${quantity.toFixed()} old ${lot.part.title} came back ${clockWords({ startedAt: at, endedAt: null }, timeZone)}${words === '' ? '' : `: ${words}`}.`,
+    );
+  const issued =
+    'partId' in of ? lotsOf(items, timeZone, of.partId) : lotsOf(items, timeZone, null, of.lotId);
+  return [...issued, ...(came.length > 0 ? came : ['No old one came back before the bill.'])];
 }
 
 /** Which offer, and what was answered to it. */

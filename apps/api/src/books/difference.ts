@@ -1,9 +1,14 @@
 import type { Choice, Prisma } from '@fairlead/database';
+import { cutOf, inTurn, soldFacts } from '../work/queries.ts';
 import { HELD } from './compose-invoice.ts';
+import { OUR_COST } from './lines-at-our-cost.ts';
+import { TAKEN } from './share-out.ts';
 
 /** What the way from quoted to billed is read from. Orders and limits are those of the fields beside it, so that each is read once. */
 export const differenceFacts = {
   creditsId: true,
+  payerShareId: true,
+  saleId: true,
   netMinor: true,
   lines: {
     orderBy: { position: 'asc' },
@@ -11,6 +16,7 @@ export const differenceFacts = {
   },
   order: {
     select: {
+      sales: soldFacts,
       quotes: {
         orderBy: { number: 'asc' },
         select: {
@@ -22,10 +28,16 @@ export const differenceFacts = {
             take: 1,
             select: {
               likelyMinor: true,
-              decisions: { orderBy: { recordedAt: 'desc' }, select: { choice: true } },
+              decisions: {
+                orderBy: { recordedAt: 'desc' },
+                select: { choice: true, decidedAt: true },
+              },
               lines: {
                 orderBy: { position: 'asc' },
-                select: { id: true, title: true, likelyMinor: true, partId: true },
+                select: {
+                  ...{ id: true, title: true, likelyMinor: true, partId: true },
+                  corePartId: true,
+                },
               },
             },
           },
@@ -37,6 +49,8 @@ export const differenceFacts = {
 
 export interface DifferenceFacts {
   creditsId: string | null;
+  payerShareId: string | null;
+  saleId: string | null;
   netMinor: bigint;
   lines: readonly {
     title: string;
@@ -46,37 +60,56 @@ export interface DifferenceFacts {
     lotId: string | null;
   }[];
   order: {
+    sales?: readonly { sale: { cutAt: Date } }[];
     quotes: readonly {
       id: string;
       title: string;
       findingId: string | null;
       revisions: readonly {
         likelyMinor: bigint;
-        decisions: readonly { choice: Choice }[];
-        lines: readonly { id: string; title: string; likelyMinor: bigint; partId: string | null }[];
+        decisions: readonly { choice: Choice; decidedAt?: Date }[];
+        lines: readonly {
+          id: string;
+          title: string;
+          likelyMinor: bigint;
+          partId: string | null;
+          corePartId: string | null;
+        }[];
       }[];
     }[];
   };
 }
 
 export interface DifferenceStep {
-  kind: 'whole' | 'scope_added' | 'labour' | 'parts' | 'not_quoted' | 'held_back';
+  kind:
+    | 'whole'
+    | 'scope_added'
+    | 'labour'
+    | 'parts'
+    | 'not_quoted'
+    | 'our_cost'
+    | 'taken_over'
+    | 'held_back';
   title: string;
   amount: bigint;
   /** What it rests on: an offer as a whole, a line of one, or a line of the invoice by its place among them. */
   of: { quoteId: string } | { quoteLineId: string } | { invoiceLine: number };
 }
 
-const accepted = ({ order }: DifferenceFacts) =>
-  order.quotes.flatMap(({ id: quoteId, title, findingId, revisions: [newest] }) =>
-    newest?.decisions.some(({ choice }) => choice === 'go_ahead')
+const accepted = ({ order }: DifferenceFacts) => {
+  const here = inTurn({ after: cutOf(order), until: null });
+  return order.quotes.flatMap(({ id: quoteId, title, findingId, revisions: [newest] }) =>
+    newest?.decisions.some(
+      ({ choice, decidedAt }) => choice === 'go_ahead' && here(decidedAt ? { at: decidedAt } : {}),
+    )
       ? [{ quoteId, title, added: findingId !== null, ...newest }]
       : [],
   );
+};
 
-/** What was quoted for the visit, net and likely; findings came later. Null for a credit note. */
+/** What was quoted for the visit, net and likely; findings came later. Null for a credit note, for who takes over a part, and for what is billed to a seller to date. */
 export const quotedOf = (invoice: DifferenceFacts): bigint | null =>
-  invoice.creditsId
+  invoice.creditsId || invoice.payerShareId || invoice.saleId
     ? null
     : sum(accepted(invoice).flatMap(({ added, likelyMinor }) => (added ? [] : [likelyMinor])));
 
@@ -86,10 +119,10 @@ export const quotedOf = (invoice: DifferenceFacts): bigint | null =>
  * a whole quote is not the sum of its lines' likely amounts (hours add as distributions): that is a step of its own.
  */
 export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
-  if (invoice.creditsId) return [];
+  if (invoice.creditsId || invoice.payerShareId || invoice.saleId) return [];
   const quotes = accepted(invoice);
   const quoted = new Set(quotes.flatMap(({ lines }) => lines.map(({ id }) => id)));
-  const billed = invoice.lines.filter(({ unit }) => unit !== HELD);
+  const billed = invoice.lines.filter(({ unit }) => unit !== HELD && unit !== TAKEN);
   const steps = quotes.flatMap(
     ({ quoteId, title, added, likelyMinor, lines }): DifferenceStep[] => {
       const of = { quoteId };
@@ -111,22 +144,26 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
         first,
         ...lines.flatMap((line) => {
           const own = billed.filter(({ quoteLineId }) => quoteLineId === line.id);
+          const ofParts = line.partId !== null || line.corePartId !== null;
           const parts =
             sum(own.filter(({ lotId }) => lotId !== null).map(({ netMinor }) => netMinor)) -
-            (line.partId ? line.likelyMinor : 0n);
+            (ofParts ? line.likelyMinor : 0n);
           const labour =
             sum(own.filter(({ lotId }) => lotId === null).map(({ netMinor }) => netMinor)) -
-            (line.partId ? 0n : line.likelyMinor);
+            (ofParts ? 0n : line.likelyMinor);
+          const ours = own.find(({ unit }) => unit === OUR_COST);
           return [
             {
-              kind: 'labour' as const,
-              title: `${line.title}: ${labour > 0n ? 'more' : 'less'} labour than was likely`,
+              kind: ours ? ('our_cost' as const) : ('labour' as const),
+              title:
+                ours?.title ??
+                `${line.title}: ${labour > 0n ? 'more' : 'less'} labour than was likely`,
               amount: labour,
               of: { quoteLineId: line.id },
             },
             {
               kind: 'parts' as const,
-              title: line.partId
+              title: ofParts
                 ? `${line.title}: ${parts > 0n ? 'more' : 'less'} than quoted`
                 : `${line.title}: parts that were not quoted`,
               amount: parts,
@@ -139,9 +176,10 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
   );
   const placed = invoice.lines.map((line, invoiceLine) => ({ ...line, of: { invoiceLine } }));
   const unquoted = placed.filter(
-    ({ unit, quoteLineId }) => unit !== HELD && (quoteLineId === null || !quoted.has(quoteLineId)),
+    ({ unit, quoteLineId }) =>
+      unit !== HELD && unit !== TAKEN && (quoteLineId === null || !quoted.has(quoteLineId)),
   );
-  const held = placed.filter(({ unit }) => unit === HELD);
+  const held = placed.filter(({ unit }) => unit === HELD || unit === TAKEN);
   return [
     ...steps,
     ...unquoted.map(
@@ -153,8 +191,8 @@ export function differenceOf(invoice: DifferenceFacts): DifferenceStep[] {
       }),
     ),
     ...held.map(
-      ({ title, netMinor, of }): DifferenceStep => ({
-        kind: 'held_back',
+      ({ title, unit, netMinor, of }): DifferenceStep => ({
+        kind: unit === TAKEN ? 'taken_over' : 'held_back',
         title,
         amount: netMinor,
         of,

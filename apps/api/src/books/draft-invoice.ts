@@ -1,80 +1,69 @@
-import type { Tx } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
+import { sayDay } from '../given.ts';
 import { holdFor } from '../hold.ts';
 import { billOrder } from './bill-order.ts';
-import type { WorkToBill } from './work-to-bill.ts';
+import { refuseBilled } from './refuse-billed.ts';
 
-/** Drafts the invoice of an order from what was agreed, clocked and issued. A draft that is there is replaced. */
+/**
+ * Drafts the invoices of an order from what was agreed, clocked and issued: one for each payer. Drafts that are there are
+ * replaced.
+ *
+ * @returns the id of the customer's
+ */
 export async function draftInvoice(
   context: Context,
-  { orderId }: { orderId: string },
+  { orderId, saleId = null }: { orderId: string; saleId?: string | null },
 ): Promise<string> {
   const { personId } = await allow(context, 'front_desk', 'manager');
 
   // load
-  const { order, composed, currency, today } = await billOrder(context, orderId);
+  const { order, shared, contactId, currency, today } = await billOrder(context, orderId, saleId);
 
   // decide
-  const { lines, ...amounts } = composed;
-  if (lines.length === 0)
+  if (shared[0]?.lines.length === 0)
     throw new Refused(
       'AGAINST_RULE',
-      `There is nothing to bill on order ${order.number}: nothing was sold at a fixed price, clocked or issued.`,
+      `There is nothing to bill on order ${order.number}: nothing was sold at a fixed price, clocked or issued that is not at the shop's own cost.`,
+    );
+  if (!contactId)
+    throw new Refused(
+      'AGAINST_RULE',
+      `${order.aircraft.registration} has no payer, no quote and no owner on ${sayDay(today)}: add whoever pays to its contacts.`,
     );
 
   // save
   return context.write(async (tx) => {
     await holdFor(tx, 'invoices of order', order.id);
-    const standing = await tx.invoice.findFirst({
-      where: {
-        orderId: order.id,
-        creditsId: null,
-        OR: [{ issuedAt: null }, { creditNotes: { none: { issuedAt: { not: null } } } }],
-      },
-      select: { id: true, number: true, issuedAt: true },
+    await refuseBilled(tx, order.id, order.number, saleId);
+    const drafts = await tx.invoice.findMany({
+      where: { orderId: order.id, saleId, creditsId: null, issuedAt: null },
+      select: { id: true, payerShareId: true },
     });
-    if (standing?.issuedAt)
-      throw new Refused(
-        'CONFLICT',
-        `Order ${order.number} is billed already, with invoice ${standing.number}: credit that first.`,
-      );
-    const contactId = await whoPays(tx, order, today);
-    const data = {
-      ...amounts,
-      contactId,
-      currency,
-      draftedAt: context.now(),
-      draftedById: personId,
-    };
-    const { id: invoiceId } = standing
-      ? await tx.invoice.update({ where: { id: standing.id }, data, select: { id: true } })
-      : await tx.invoice.create({ data: { orderId: order.id, ...data }, select: { id: true } });
-    await tx.invoiceLine.deleteMany({ where: { invoiceId } });
-    await tx.invoiceLine.createMany({ data: lines.map((line) => ({ ...line, invoiceId })) });
-    return invoiceId;
-  });
-}
-
-/** The aircraft's payer; else whoever was given the quote for the visit; else its owner. */
-async function whoPays(tx: Tx, { aircraft, quotes }: WorkToBill, day: Date): Promise<string> {
-  const standing = await tx.aircraftContact.findMany({
-    where: {
-      aircraftId: aircraft.id,
-      since: { lte: day },
-      OR: [{ until: null }, { until: { gte: day } }],
-    },
-    orderBy: { since: 'desc' },
-    select: { contactId: true, capacity: true },
-  });
-  const as = (capacity: 'payer' | 'owner') =>
-    standing.find((contact) => contact.capacity === capacity)?.contactId;
-  const quoted = (quotes.find(({ findingId }) => findingId === null) ?? quotes[0])?.contactId;
-  const contactId = as('payer') ?? quoted ?? as('owner');
-  if (!contactId)
-    throw new Refused(
-      'AGAINST_RULE',
-      `${aircraft.registration} has no payer, no quote and no owner on ${day.toISOString().slice(0, 10)}: add whoever pays to its contacts.`,
+    const gone = drafts.filter(
+      ({ payerShareId }) => !shared.some((each) => each.payerShareId === payerShareId),
     );
-  return contactId;
+    const goneIds = gone.map(({ id }) => id);
+    await tx.invoiceLine.deleteMany({ where: { invoiceId: { in: goneIds } } });
+    await tx.invoice.deleteMany({ where: { id: { in: goneIds } } });
+    const ids: string[] = [];
+    for (const { lines, ...amounts } of shared) {
+      const data = {
+        ...amounts,
+        contactId: amounts.contactId ?? contactId,
+        saleId,
+        currency,
+        draftedAt: context.now(),
+        draftedById: personId,
+      };
+      const known = drafts.find(({ payerShareId }) => payerShareId === amounts.payerShareId);
+      const { id: invoiceId } = known
+        ? await tx.invoice.update({ where: { id: known.id }, data, select: { id: true } })
+        : await tx.invoice.create({ data: { orderId: order.id, ...data }, select: { id: true } });
+      await tx.invoiceLine.deleteMany({ where: { invoiceId } });
+      await tx.invoiceLine.createMany({ data: lines.map((line) => ({ ...line, invoiceId })) });
+      ids.push(invoiceId);
+    }
+    return ids[0] ?? '';
+  });
 }

@@ -27,6 +27,8 @@ const stepKinds = builder.enumType('DifferenceKind', {
     labour: { description: 'More or less labour than was likely.' },
     parts: { description: 'More or fewer parts, or at another price.' },
     not_quoted: { description: 'Billed, but in no quote.' },
+    our_cost: { description: "Quoted, and at the shop's own cost." },
+    taken_over: { description: 'Paid by a warranty giver, an insurer, or somebody else.' },
     held_back: { description: 'Worked past what was agreed, and not billed.' },
   } satisfies Record<DifferenceStep['kind'], object>,
 });
@@ -76,7 +78,19 @@ builder.prismaNode('Invoice', {
       type: 'Minor',
       description: 'By category and rate, each rounded once (EN 16931, BR-CO-17).',
     }),
-    gross: t.expose('grossMinor', { type: 'Minor', description: 'Net and tax.' }),
+    gross: t.expose('grossMinor', {
+      type: 'Minor',
+      description: 'What is to be paid: net and tax, and what is rounded between payers.',
+    }),
+    rounding: t.expose('roundingMinor', {
+      type: 'Minor',
+      description:
+        "So that all payers' invoices of an order come to what one would (EN 16931, BT-114); 0 where there is one.",
+    }),
+    payerShare: t.relation('payerShare', {
+      nullable: true,
+      description: 'What its payer takes over of the order; null: it is the customer’s own.',
+    }),
     agreed: t.expose('agreedMinor', {
       type: 'Minor',
       description: "How far the owner's yes went, net, when it was drafted.",
@@ -186,6 +200,15 @@ builder.prismaNode('InvoiceLine', {
     net: t.expose('netMinor', { type: 'Minor', description: 'Before tax.' }),
     taxCode: t.exposeString('taxCode', { description: 'Category of tax by EN 16931.' }),
     taxRate: t.expose('taxRate', { type: 'Decimal', description: 'Per cent.' }),
+    taxReason: t.exposeString('taxReason', {
+      description: 'Why it is exempt from tax, where an exemption says so (BT-120); else nothing.',
+    }),
+    note: t.exposeString('note', {
+      description: 'How it was reckoned, where whoever pays should know; else nothing.',
+    }),
+    core: t.exposeBoolean('core', {
+      description: 'Whether it stands for an old part that had not come.',
+    }),
     quoteLine: t.relation('quoteLine', { nullable: true, description: 'What it was sold as.' }),
     item: t.relation('item', { nullable: true, description: 'The work that it bills.' }),
     lot: t.relation('lot', { nullable: true, description: 'The lot that the part came from.' }),
@@ -194,7 +217,7 @@ builder.prismaNode('InvoiceLine', {
 
 builder.prismaNode('Payment', {
   id: { field: 'id' },
-  description: 'Money that came in. Never changed.',
+  description: 'Money that came in; below 0: that went back, or back to a deposit. Never changed.',
   fields: (t) => ({
     amount: t.expose('amountMinor', { type: 'Minor', description: 'How much.' }),
     method: t.exposeString('method', { description: 'By which way.' }),
@@ -206,6 +229,27 @@ builder.prismaNode('Payment', {
 const asDrafted = {
   orderBy: [{ draftedAt: 'asc' }, { id: 'asc' }],
 } satisfies Prisma.InvoiceFindManyArgs;
+
+builder.prismaObjectFields('Aircraft', (t) => ({
+  openInvoices: t.prismaField({
+    type: ['Invoice'],
+    description:
+      'Issued invoices of all its orders on which something is owed, the oldest first. It is said when the aircraft is fetched and keeps nothing here (common practice, no source).',
+    select: { id: true },
+    resolve: async (query, { id }, _, { read }) => {
+      const issued = await read.invoice.findMany({
+        where: { order: { aircraftId: id }, issuedAt: { not: null }, creditsId: null },
+        select: { id: true, ...owedFacts },
+      });
+      const open = issued.filter((invoice) => owedOf(invoice) > 0n).map((invoice) => invoice.id);
+      return read.invoice.findMany({
+        ...query,
+        where: { id: { in: open } },
+        orderBy: { number: 'asc' },
+      });
+    },
+  }),
+}));
 
 builder.prismaObjectFields('WorkOrder', (t) => ({
   invoices: t.relation('invoices', {

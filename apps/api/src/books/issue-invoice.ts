@@ -1,3 +1,4 @@
+import type { Tx } from '@fairlead/database';
 import { currency, formatMoney, minor } from '@fairlead/money';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
@@ -15,18 +16,20 @@ const DAY = 86_400_000;
 const HOLDS_DAYS = 30;
 const MOST_DAYS = 366;
 
-/** Issues a draft for good: the database gives the number. Issued before, it answers with what was issued. */
+/** Issues a draft for good, with those of the order's other payers: the database gives the numbers. Issued before, it answers with what was issued. */
 export async function issueInvoice(context: Context, input: IssueInvoiceInput): Promise<string> {
   const { personId } = await allow(context, 'front_desk', 'manager');
 
   // load
   const draft = await context.read.invoice.findUnique({
     where: { id: input.invoiceId },
-    select: { id: true, orderId: true, issuedAt: true },
+    select: { id: true, orderId: true, saleId: true, issuedAt: true },
   });
   if (!draft) throw notFound('invoice');
   if (draft.issuedAt) return draft.id;
-  const { order, state, composed, today, currency: code } = await billOrder(context, draft.orderId);
+  const { saleId } = draft;
+  const bill = await billOrder(context, draft.orderId, saleId);
+  const { order, state, shared, turn, today, currency: code } = bill;
 
   // decide
   const issuedAt = context.now();
@@ -37,7 +40,8 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
       `dueOn is ${sayDay(dueOn)}: needed is a day from ${sayDay(today)} to ${MOST_DAYS} days on.`,
       'dueOn',
     );
-  if (state !== 'released' && state !== 'closed')
+  // A seller is billed to date, whatever is still open on the aircraft.
+  if (saleId === null && state !== 'released' && state !== 'closed')
     throw new Refused(
       'AGAINST_RULE',
       `The invoice of order ${order.number} cannot be issued: ${order.aircraft.registration} is not released. It is issued when the work is signed for.`,
@@ -45,28 +49,54 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
 
   // save
   return context.write(async (tx) => {
-    const [held] = await tx.$queryRaw<
-      { issued: boolean; net_minor: bigint; gross_minor: bigint }[]
-    >`
-      SELECT issued_at IS NOT NULL AS issued, net_minor, gross_minor FROM invoice WHERE shop_id = current_shop() AND id = ${draft.id}::uuid FOR UPDATE`;
-    if (!held) throw notFound('invoice');
-    if (held.issued) return draft.id;
+    // All of an order's, or none: what is left of one bill when a part of it is issued is no bill any more.
+    const drafts = await tx.$queryRaw<Draft[]>`
+      SELECT id, net_minor, gross_minor, payer_share_id FROM invoice
+      WHERE shop_id = current_shop() AND order_id = ${draft.orderId}::uuid AND sale_id IS NOT DISTINCT FROM ${saleId}::uuid AND issued_at IS NULL AND credits_id IS NULL
+      ORDER BY payer_share_id NULLS FIRST FOR UPDATE`;
+    if (!drafts.some(({ id }) => id === draft.id)) return issuedMeanwhile(tx, draft.id);
     const say = (amount: bigint) => `${formatMoney(minor(amount), currency(code))} ${code}`;
-    if (held.net_minor !== composed.netMinor || held.gross_minor !== composed.grossMinor)
+    const now = (of: string | null) => shared.find(({ payerShareId }) => payerShareId === of);
+    for (const held of drafts) {
+      const comesTo = now(held.payer_share_id);
+      if (held.net_minor !== comesTo?.netMinor || held.gross_minor !== comesTo.grossMinor)
+        throw new Refused(
+          'CONFLICT',
+          `The draft says ${say(held.gross_minor)} and the work now comes to ${say(comesTo?.grossMinor ?? 0n)}: draft it again and look at what changed.`,
+        );
+    }
+    if (drafts.length < shared.length)
       throw new Refused(
         'CONFLICT',
-        `The draft says ${say(held.gross_minor)} and the work now comes to ${say(composed.grossMinor)}: draft it again and look at what changed.`,
+        `Order ${order.number} has ${shared.length} payers and ${drafts.length} drafts: draft it again and look at what changed.`,
       );
-    await setDepositsAgainst(tx, {
-      ...{ orderId: draft.orderId, invoiceId: draft.id, currency: code },
-      ...{ grossMinor: held.gross_minor, now: issuedAt, personId },
-    });
-    // The last statement: until it commits, other invoices wait for their number.
-    await tx.invoice.update({
-      where: { id: draft.id },
-      data: { issuedAt, issuedById: personId, dueOn },
-      select: { id: true },
-    });
+    for (const { id, gross_minor: grossMinor, payer_share_id: share } of drafts)
+      if (share === null)
+        await setDepositsAgainst(tx, {
+          ...{ orderId: draft.orderId, invoiceId: id, currency: code },
+          ...{ grossMinor, now: issuedAt, personId, turn },
+        });
+    // The last statements: until they commit, other invoices wait for their number.
+    for (const { id } of drafts)
+      await tx.invoice.update({
+        where: { id },
+        data: { issuedAt, issuedById: personId, dueOn },
+        select: { id: true },
+      });
     return draft.id;
   });
+}
+
+interface Draft {
+  id: string;
+  net_minor: bigint;
+  gross_minor: bigint;
+  payer_share_id: string | null;
+}
+
+/** Somebody was quicker: what they issued; or it was drafted away. */
+async function issuedMeanwhile(tx: Tx, id: string): Promise<string> {
+  const known = await tx.invoice.findUnique({ where: { id }, select: { id: true } });
+  if (!known) throw notFound('invoice');
+  return known.id;
 }

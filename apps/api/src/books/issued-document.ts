@@ -26,11 +26,13 @@ const facts = {
   netMinor: true,
   taxMinor: true,
   grossMinor: true,
+  roundingMinor: true,
   issuedAt: true,
   dueOn: true,
   seller: true,
   buyer: true,
   contact: { select: { name: true, ...addressColumns } },
+  inPart: true,
   credits: { select: { number: true, issuedAt: true } },
   lines: { orderBy: { position: 'asc' } },
   payments: { select: { amountMinor: true } },
@@ -71,14 +73,19 @@ export async function issuedDocument(
       net: minor(line.netMinor),
       taxCategory: line.taxCode,
       taxRate: line.taxRate.toFixed(),
+      ...(line.taxReason !== '' && { taxReason: line.taxReason }),
     })),
     net: minor(invoice.netMinor),
     tax: minor(invoice.taxMinor),
     gross: minor(invoice.grossMinor),
+    rounding: minor(invoice.roundingMinor),
     paid: minor(paid),
     credits:
       credits?.issuedAt && credits.number !== null
-        ? { number: `${credits.number}`, issuedOn: day(credits.issuedAt) }
+        ? {
+            ...{ number: `${credits.number}`, issuedOn: day(credits.issuedAt) },
+            inPart: invoice.inPart,
+          }
         : null,
   };
   return { document, issued: issuedAt !== null, lacks: whyNotEInvoice(document) };

@@ -20,6 +20,8 @@ export interface StatementOfAccount extends Statement<Entry> {
   until: Date;
   /** As it stands today, whatever the stretch. */
   account: Account;
+  /** Invoices on which more was paid than is owed. */
+  payBackOn: string[];
 }
 
 const LONGEST_DAYS = 3660;
@@ -53,6 +55,7 @@ export async function loadStatement(
     ...{ from, until },
     ...statement(entries, sayDay(from), sayDay(until)),
     account: accountOf(who, open, held, sayDay(today)),
+    payBackOn: open.flatMap(({ id, owed }) => (owed < 0n ? [id] : [])),
   };
 }
 
@@ -69,7 +72,7 @@ async function entriesOf(
     where: { contactId, currency, issuedAt: { not: null } },
     orderBy: { number: 'asc' },
     select: {
-      ...{ id: true, number: true, issuedAt: true, grossMinor: true, creditsId: true },
+      ...{ id: true, number: true, issuedAt: true, grossMinor: true, inPart: true },
       credits: { select: { number: true } },
       order: { select: { aircraft: { select: { registration: true } } } },
     },
@@ -100,11 +103,11 @@ async function entriesOf(
     },
   });
   const happened = [
-    ...invoices.map(({ id, number, issuedAt, grossMinor, credits, order }) => ({
+    ...invoices.map(({ id, number, issuedAt, grossMinor, credits, inPart, order }) => ({
       at: issuedAt ?? new Date(0),
       amount: grossMinor,
       words: credits
-        ? `Credit note ${number}, takes back invoice ${credits.number}`
+        ? `Credit note ${number}, takes back ${inPart ? 'cores on ' : ''}invoice ${credits.number}`
         : `Invoice ${number}, ${order.aircraft.registration}`,
       invoiceId: id,
     })),
@@ -132,7 +135,7 @@ async function entriesOf(
         amount: theirInvoice + theirDeposit,
         words: deposit
           ? `${amountMinor < 0n ? 'Freed from' : 'Set against'} invoice ${invoice.number}: ${size} of the ${method}`
-          : `Paid on invoice ${invoice.number}, ${method}`,
+          : `${amountMinor < 0n ? 'Paid back' : 'Paid'} on invoice ${invoice.number}, ${method}`,
         invoiceId: invoice.id,
       };
     }),

@@ -4,16 +4,27 @@ import { keyOf } from '../ids.ts';
 import { creditInvoice } from './credit-invoice.ts';
 import { draftInvoice } from './draft-invoice.ts';
 import './account-schema.ts';
+import './charge-schema.ts';
+import './credit-schema.ts';
 import './deposit-schema.ts';
+import './exemption-schema.ts';
 import './invoice-parties.ts';
 import './invoice-types.ts';
+import './payer-schema.ts';
+import './storage-schema.ts';
 import { issueInvoice } from './issue-invoice.ts';
 import { recordPayment } from './record-payment.ts';
 import { sendInvoice } from './send-invoice.ts';
 
 const DraftInvoiceInput = builder.inputType('DraftInvoiceInput', {
   description: 'The order to bill.',
-  fields: (t) => ({ orderId: t.id({ required: true, description: 'The order.' }) }),
+  fields: (t) => ({
+    orderId: t.id({ required: true, description: 'The order.' }),
+    saleId: t.id({
+      description:
+        'A sale of its aircraft while it went on: what the seller owes to date. Left out: what the owner of now owes.',
+    }),
+  }),
 });
 const IssueInvoiceInput = builder.inputType('IssueInvoiceInput', {
   description: 'The draft to issue.',
@@ -76,6 +87,7 @@ builder.mutationFields((t) => ({
     resolve: async (query, _, { input }, context) => {
       const id = await draftInvoice(context, {
         orderId: keyOf('WorkOrder', input.orderId, 'orderId'),
+        saleId: input.saleId ? keyOf('AircraftSale', input.saleId, 'saleId') : null,
       });
       return context.read.invoice.findUniqueOrThrow({ ...query, where: { id } });
     },

@@ -34,9 +34,10 @@ export async function takeDeposit(context: Context, input: TakeDepositInput): Pr
         deposits: true,
         invoices: {
           where: {
+            saleId: null,
             creditsId: null,
             issuedAt: { not: null },
-            creditNotes: { none: { issuedAt: { not: null } } },
+            creditNotes: { none: { issuedAt: { not: null }, inPart: false } },
           },
           select: { number: true },
         },

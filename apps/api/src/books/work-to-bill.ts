@@ -1,6 +1,9 @@
 import type { Prisma, Tx } from '@fairlead/database';
+import { partPriceFacts } from '../part-price.ts';
 import { orderFacts } from '../states.ts';
-import { agreedFacts } from '../work/queries.ts';
+import { agreedFacts, ourCostFacts } from '../work/queries.ts';
+import { chargeFacts } from './charges-of-order.ts';
+import { payerFacts } from './payer-facts.ts';
 
 /** The revision of a quote that the owner said yes to, with its lines. A yes is always to the newest. */
 const acceptedRevision = {
@@ -17,6 +20,12 @@ export const workToBill = {
   id: true,
   number: true,
   aircraft: { select: { id: true, registration: true } },
+  sales: {
+    orderBy: { sale: { cutAt: 'asc' } },
+    select: {
+      sale: { select: { id: true, cutAt: true, soldOn: true, sellerId: true, buyerId: true } },
+    },
+  },
   events: orderFacts.events,
   quotes: {
     orderBy: { number: 'asc' },
@@ -29,21 +38,40 @@ export const workToBill = {
       title: true,
       quoteLineId: true,
       ...orderFacts.items.select,
+      events: {
+        orderBy: orderFacts.items.select.events.orderBy,
+        select: { ...orderFacts.items.select.events.select, at: true },
+      },
+      atOurCost: ourCostFacts,
       stretches: { select: { id: true, startedAt: true, endedAt: true } },
+      // Work that nobody quoted is sold at the rate of its kind.
+      task: { select: { workKind: { select: { name: true } } } },
       movements: {
         where: { kind: { in: ['issue', 'return'] } },
         orderBy: { at: 'asc' },
-        select: { quantity: true, lot: { select: { id: true, batch: true, part: true } } },
+        select: {
+          quantity: true,
+          at: true,
+          lot: {
+            select: {
+              ...{ id: true, batch: true, unitCost: true, coreChargeMinor: true },
+              part: { select: { ...partPriceFacts, category: true } },
+            },
+          },
+        },
       },
+      cores: { select: { lotId: true, quantity: true } },
     },
   },
+  payers: payerFacts,
+  charges: chargeFacts,
   invoices: {
     where: { creditsId: null },
     select: {
       id: true,
       number: true,
       issuedAt: true,
-      creditNotes: { where: { issuedAt: { not: null } }, select: { id: true } },
+      creditNotes: { where: { issuedAt: { not: null }, inPart: false }, select: { id: true } },
     },
   },
 } satisfies Prisma.WorkOrderSelect;

@@ -185,10 +185,6 @@ builder.prismaNode('Part', {
     number: t.exposeString('number', { description: 'Part number.' }),
     title: t.exposeString('title', { description: 'What it is.' }),
     unit: t.exposeString('unit', { description: 'Unit in which it is sold.' }),
-    unitPrice: t.expose('unitPrice', {
-      type: 'Decimal',
-      description: 'Selling price of one unit.',
-    }),
   }),
 });
 

@@ -23,7 +23,7 @@ export async function layOutCatalogue(
   clock: DemoClock,
 ): Promise<Catalogue> {
   const tasks = await layOutTasks(tx, shopId, models);
-  const packages = await layOutPackages(tx, shopId, models, tasks);
+  const packages = await layOutPackages(tx, shopId, clock, models, tasks);
   const [parts, lots] = [new Keys(), new Keys()];
   const all = readDemo('parts.json').parts;
   const money = currency(readDemo('shop.json').currency);
@@ -111,6 +111,7 @@ async function layOutTasks(tx: Tx, shopId: string, models: Keys): Promise<Keys> 
         cautions: task.cautions.map((caution) => cautions[caution] ?? caution),
         reference: task.reference,
         checklist: checklists[task.key] ?? [],
+        paragraphs: task.paragraphs ?? [],
       },
       places: task.models.map((model) => ({
         taskId: keys.of(task.key),
@@ -128,7 +129,16 @@ async function layOutTasks(tx: Tx, shopId: string, models: Keys): Promise<Keys> 
   return keys;
 }
 
-async function layOutPackages(tx: Tx, shopId: string, models: Keys, tasks: Keys): Promise<Keys> {
+/** Some months ago, so that the demo's data are current. */
+const DATA_READ = { day: -120 };
+
+async function layOutPackages(
+  tx: Tx,
+  shopId: string,
+  clock: DemoClock,
+  models: Keys,
+  tasks: Keys,
+): Promise<Keys> {
   const { packages } = readDemo('packages.json');
   const money = currency(readDemo('shop.json').currency);
   const keys = new Keys();
@@ -142,6 +152,7 @@ async function layOutPackages(tx: Tx, shopId: string, models: Keys, tasks: Keys)
       ...soldFor(pack, models),
       priceMinor: parseAmount(pack.fixedPriceLabour, money),
       madeFrom: pack.inspection ? '14 CFR part 43 appendix D; rotorcraft 43.15(b)' : '',
+      madeFromOn: pack.inspection ? clock.day(DATA_READ) : null,
     })),
   });
   await tx.packageTask.createMany({

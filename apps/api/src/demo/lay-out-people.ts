@@ -62,6 +62,7 @@ export async function layOutShop(tx: Tx, shopId: string, clock: DemoClock): Prom
     ),
   });
   await layOutRates(tx, shopId, readDemo('rates.json'), clock);
+  await layOutPriceLists(tx, readDemo('rates.json'), people, clock);
   return people;
 }
 
@@ -140,6 +141,28 @@ async function layOutRates(
           validFrom: clock.day(from),
         })),
     ),
+  });
+}
+
+/** Kinds of work, mark-up bands and the rule for shop supplies. */
+async function layOutPriceLists(
+  tx: Tx,
+  { currency: code, kindsOfWork, markUp, supplies }: DemoRates,
+  people: Keys,
+  clock: DemoClock,
+): Promise<void> {
+  await tx.workKind.createMany({ data: kindsOfWork.map((name) => ({ name })) });
+  const said = ({ from, by }: { from: DemoRates['markUp']['from']; by: string }) => ({
+    validFrom: clock.day(from),
+    at: clock.at({ ...from, time: '09:00' }),
+    byId: people.of(by),
+  });
+  const { id: listId } = await tx.markUpList.create({ data: said(markUp), select: { id: true } });
+  await tx.markUpBand.createMany({ data: markUp.bands.map((band) => ({ ...band, listId })) });
+  const { percent, cap } = supplies;
+  await tx.suppliesRule.create({
+    data: { ...said(supplies), percent, capMinor: parseAmount(cap, currency(code)) },
+    select: { id: true },
   });
 }
 

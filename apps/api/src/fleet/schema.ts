@@ -1,5 +1,6 @@
 import { AircraftKind, ComponentKind, Meter, RecordBookKind } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import './sale-schema.ts';
 import { counted } from '../counted.ts';
 
 builder.enumType(AircraftKind, {
@@ -145,4 +146,10 @@ builder.queryFields((t) => ({
     },
     counted,
   ),
+  models: t.prismaField({
+    type: ['AircraftModel'],
+    description: 'The models of aircraft that the shop knows, by maker and name.',
+    resolve: (query, _, __, { read }) =>
+      read.aircraftModel.findMany({ ...query, orderBy: [{ maker: 'asc' }, { name: 'asc' }] }),
+  }),
 }));

@@ -48,11 +48,16 @@ const orderPart = {
     },
   },
   // The link's role sees issued ones only.
+  // What another payer takes over is between them and the shop; the owner's own invoice says how much it is.
   invoices: {
+    where: { payerShareId: null, saleId: null },
     orderBy: { number: 'asc' },
     select: {
       ...owedFacts,
       creditsId: true,
+      payerShareId: true,
+      saleId: true,
+      roundingMinor: true,
       number: true,
       currency: true,
       netMinor: true,
@@ -125,6 +130,7 @@ function shownInvoice(invoice: OrderRow['invoices'][number]) {
     dueOn: invoice.dueOn?.toISOString().slice(0, 10) ?? null,
     net: `${invoice.netMinor}`,
     tax: `${invoice.taxMinor}`,
+    rounding: `${invoice.roundingMinor}`,
     gross: `${invoice.grossMinor}`,
     paid: `${paidOf(invoice)}`,
     owed: `${owedOf(invoice)}`,

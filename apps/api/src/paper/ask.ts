@@ -2,7 +2,14 @@ import { execute, parse } from 'graphql';
 import type { Context } from '../context.ts';
 import { refusalFrom } from '../errors.ts';
 import { schema } from '../schema.ts';
-import type { PaperAddress } from './parties.ts';
+
+export interface PaperAddress {
+  line1: string;
+  line2: string | null;
+  city: string;
+  postcode: string | null;
+  country: string;
+}
 
 /** Facts of the shop that every paper carries. */
 export interface PaperShop {

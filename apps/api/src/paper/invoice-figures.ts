@@ -18,6 +18,8 @@ export interface InvoiceLine {
   net: string;
   taxCode: string;
   taxRate: string;
+  taxReason: string;
+  note: string;
 }
 
 export interface Amounts {
@@ -25,6 +27,7 @@ export interface Amounts {
   net: string;
   tax: string;
   gross: string;
+  rounding: string;
   lines: InvoiceLine[];
 }
 
@@ -44,13 +47,13 @@ function quantityWords({ quantity, unit }: InvoiceLine): string {
 
 /** What is billed: balloon, what, quantity, each, tax, net; then the sums. */
 export function invoiceRows(invoice: Amounts): Row[] {
-  const { currency, lines, net, gross } = invoice;
+  const { currency, lines, net, gross, rounding } = invoice;
   return [
     ...lines.map(
       (line): Row => ({
         cells: [
           { balloon: line.position },
-          line.title,
+          line.note === '' ? line.title : { text: line.title, note: line.note },
           quantityWords(line),
           line.unit === 'job' ? '' : decimalText(line.unitPrice, 2),
           taxWords(line.taxCode, line.taxRate),
@@ -60,6 +63,16 @@ export function invoiceRows(invoice: Amounts): Row[] {
     ),
     { cells: ['', 'Net', '', '', '', moneyText(BigInt(net), currency)], outline: true },
     ...taxRows(invoice),
+    ...(rounding === '0'
+      ? []
+      : [
+          {
+            cells: [
+              ...['', 'Rounding between the payers', '', '', ''],
+              moneyText(BigInt(rounding), currency),
+            ],
+          },
+        ]),
     { cells: ['', 'With tax', '', '', '', moneyText(BigInt(gross), currency)], bold: true },
   ];
 }
@@ -100,12 +113,23 @@ function taxRows({ currency, tax, lines }: Amounts): Row[] {
   }));
 }
 
+/** Why lines of category E are not taxed, each reason once with its lines (BT-120). */
+export function exemptWords(lines: readonly InvoiceLine[]): string[] {
+  const reasons = [...new Set(lines.map(({ taxReason }) => taxReason))].filter(Boolean);
+  return reasons.map((reason) => {
+    const positions = lines.flatMap((line) => (line.taxReason === reason ? [line.position] : []));
+    return `Exempt from tax, ${positions.length === 1 ? 'line' : 'lines'} ${positions.join(', ')}: ${reason}`;
+  });
+}
+
 const reasons = {
   whole: 'lines one by one, against the likely sum of the whole',
   scope_added: 'added with the owner’s agreement',
   labour: 'more and less labour than was likely',
   parts: 'more and fewer parts, or at another price',
   not_quoted: 'not in the quote',
+  our_cost: 'at our own cost',
+  taken_over: 'paid by others',
   held_back: 'past what was agreed, not billed',
 };
 

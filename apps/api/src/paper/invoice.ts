@@ -2,7 +2,7 @@ import { notFound } from '../errors.ts';
 import { ask, type PaperShop, SHOP } from './ask.ts';
 import { fromShop, type PaperKind, type Print, pages } from './document.ts';
 import { dateText, dayText, minus, moneyText } from './figures.ts';
-import { type Amounts, chainOf, invoiceRows, type Step } from './invoice-figures.ts';
+import { type Amounts, chainOf, exemptWords, invoiceRows, type Step } from './invoice-figures.ts';
 import { contactLines, PARTIES, type PaperContact, sellerLines } from './parties.ts';
 import { drawFacts, drawNotes, drawTitle } from './parts.ts';
 import {
@@ -22,13 +22,15 @@ import { drawTable } from './table.ts';
 export const INVOICE = `query InvoicePaper($id: ID!) {
   ${SHOP}
   node(id: $id) { ... on Invoice {
-    number state currency net tax gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
+    number inPart state currency net tax rounding gross agreed beyond paid owed quoted draftedAt issuedAt dueOn chainHash
     contact { email phone } ${PARTIES}
+    payerShare { reference }
+    sale { soldOn buyer { name } }
     credits { number }
-    creditNotes { number }
-    lines { id position title quantity unit unitPrice net taxCode taxRate }
+    creditNotes { number inPart }
+    lines { id position title quantity unit unitPrice net taxCode taxRate taxReason note }
     difference { kind title amount }
-    payments { amount method paidAt }
+    payments { amount method paidAt deposit { number } }
     order { number title aircraft { registration serial model { maker name } }
       findings { number title words meaning class ${FINDING_PHOTOS} } }
   } }
@@ -49,10 +51,18 @@ interface Invoice extends Amounts {
   contact: Pick<PaperContact, 'email' | 'phone'>;
   seller: Omit<PaperShop, 'place' | 'timeZone' | 'currency'>;
   buyer: Pick<PaperContact, 'name' | 'postalAddress'>;
+  payerShare: { reference: string } | null;
+  sale: { soldOn: string; buyer: { name: string } } | null;
   credits: { number: number } | null;
-  creditNotes: { number: number | null }[];
+  inPart: boolean;
+  creditNotes: { number: number | null; inPart: boolean }[];
   difference: Step[];
-  payments: { amount: string; method: string; paidAt: string }[];
+  payments: {
+    amount: string;
+    method: string;
+    paidAt: string;
+    deposit: { number: number } | null;
+  }[];
   order: {
     number: number;
     title: string;
@@ -140,9 +150,29 @@ async function drawInvoice(
       face: 'bold',
     });
   if (invoice.credits)
-    sheet.text(`Takes back invoice ${invoice.credits.number}.`, { face: 'bold' });
-  for (const { number } of invoice.creditNotes)
-    sheet.text(`Taken back by credit note ${number}.`, { face: 'bold' });
+    sheet.text(
+      invoice.inPart
+        ? `Gives back the charge for old parts that came, on invoice ${invoice.credits.number}, which stands otherwise.`
+        : `Takes back invoice ${invoice.credits.number}.`,
+      { face: 'bold' },
+    );
+  if (invoice.sale)
+    sheet.text(
+      `Sold on ${dateText(invoice.sale.soldOn)}: this is what was done until then. What follows is agreed with the new owner.`,
+      { face: 'bold' },
+    );
+  if (invoice.payerShare)
+    sheet.text(
+      `A part of what order ${order.number} comes to${invoice.payerShare.reference ? `, ${invoice.payerShare.reference}` : ''}. The rest is billed to others.`,
+      { face: 'bold' },
+    );
+  for (const { number, inPart } of invoice.creditNotes)
+    sheet.text(
+      inPart
+        ? `The charge for old parts that came was given back by credit note ${number}.`
+        : `Taken back by credit note ${number}.`,
+      { face: 'bold' },
+    );
   drawTable(
     sheet,
     [
@@ -155,6 +185,7 @@ async function drawInvoice(
     ],
     invoiceRows(invoice),
   );
+  for (const words of exemptWords(invoice.lines)) sheet.text(words);
   drawAccount(sheet, invoice, shop.timeZone);
   drawDifference(sheet, invoice);
   drawFindings(sheet, findings, pictures);
@@ -185,9 +216,9 @@ function drawAccount(sheet: DrawingSheet, invoice: Invoice, timeZone: string): v
             { cells: ['Agreed up to, net', money(invoice.agreed)] },
             { cells: ['Worked beyond authority, not billed, net', money(invoice.beyond)] },
           ]),
-      ...payments.map(({ amount, method, paidAt }) => ({
+      ...payments.map(({ amount, method, paidAt, deposit }) => ({
         cells: [
-          `${BigInt(amount) < 0n ? 'Freed' : 'Paid'} ${dayText(paidAt, timeZone)}, ${method}`,
+          `${BigInt(amount) >= 0n ? 'Paid' : deposit ? 'Freed' : 'Paid back'} ${dayText(paidAt, timeZone)}, ${method}`,
           money(amount),
         ],
       })),

@@ -11,7 +11,7 @@ import { DrawingSheet } from './sheet.ts';
 import { mm } from './sizes.ts';
 
 const ITEM = `id position title jasc critical cautions reference state checklist { number words initials }
-  finding { number title }
+  finding { number title } ourCost ourCostWords { putsRight { title order { number } } }
   plannedAccess { clearanceMm sight posture reach swingDeg held lockedFasteners }
   quoteLine { hours { p10 p50 p80 p90 } }`;
 const ORDER =
@@ -46,6 +46,8 @@ interface Item {
   checklist: { number: number; words: string; initials: string | null }[];
   state: string;
   finding: { number: number; title: string } | null;
+  ourCost: 'shop' | 'training' | 'rework' | null;
+  ourCostWords: { putsRight: { title: string; order: { number: number } } | null }[];
   plannedAccess: Access | null;
   quoteLine: { hours: Hours | null } | null;
 }
@@ -167,6 +169,14 @@ function drawCard(sheet: DrawingSheet, order: Order, item: Item, webOrigin: stri
       size: type.head,
       width,
     });
+  const [ours] = item.ourCostWords;
+  if (item.ourCost)
+    sheet.text(
+      ours?.putsRight
+        ? `At our own cost: puts right “${ours.putsRight.title}” of order ${ours.putsRight.order.number}`
+        : `At our own cost: ${item.ourCost === 'training' ? 'training' : 'for the shop'}`,
+      { size: type.head, width },
+    );
   const below = sheet.y;
   if (sheet.doc.bufferedPageRange().count === page) {
     drawCode(sheet, sheet.root, address, { x, y: top - type.body * 0.5, side });

@@ -1,18 +1,10 @@
-import type { PaperShop } from './ask.ts';
+import type { PaperAddress, PaperShop } from './ask.ts';
 
 const ADDRESS = 'postalAddress { line1 line2 city postcode country }';
 /** Asked of whoever a paper is for. */
 export const CONTACT = `name email phone ${ADDRESS}`;
 /** Asked of the two sides of an invoice, as they were when it was issued. */
 export const PARTIES = `seller { name ${ADDRESS} vatNumber taxNumber registrationNumber } buyer { name ${ADDRESS} }`;
-
-export interface PaperAddress {
-  line1: string;
-  line2: string | null;
-  city: string;
-  postcode: string | null;
-  country: string;
-}
 
 export interface PaperContact {
   name: string;

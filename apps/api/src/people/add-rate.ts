@@ -3,8 +3,9 @@ import { type TaxCategory as TaxCode, taxCategories } from '@fairlead/money';
 import { civilDay } from '../civil-day.ts';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
-import { givenQuantity, givenText, sayDay } from '../given.ts';
+import { givenQuantity, sayDay } from '../given.ts';
 import { holdFor } from '../hold.ts';
+import { rateKind } from './work-kinds.ts';
 
 interface FromDay {
   validFrom: Date;
@@ -25,10 +26,10 @@ export async function addLabourRate(
   input: FromDay & { kind: string; rate: string },
 ): Promise<string> {
   const { shopId } = await allow(context, 'manager');
-  const kind = givenText(input.kind, 'kind', { least: 1, most: 40 });
   const rate = givenQuantity(input.rate, 'rate', { most: 99_999, decimals: 4, zero: true });
   return context.write(async (tx) => {
     await holdFor(tx, 'rates', 'labour');
+    const kind = await rateKind(tx, input.kind);
     const known = await tx.labourRate.findMany({ where: { kind }, orderBy: newestFirst });
     await refuseDay(tx, context.now(), input, known, `an hour of ${kind}`);
     const { id } = await tx.labourRate.create({

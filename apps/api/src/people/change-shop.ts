@@ -23,6 +23,8 @@ export interface ChangeShopInput extends Registrations {
   clearanceMm: number;
   billingStep: string;
   billingRounding: BillingRounding;
+  /** The fewest hours billed of an item once any were clocked. Left out: stays as it is; null: no minimum. */
+  billingMinimum?: string | null | undefined;
   timeInServiceBasis: string;
 }
 
@@ -42,6 +44,12 @@ export async function changeShop(context: Context, input: ChangeShopInput): Prom
     clearanceMm: givenClearance(input.clearanceMm),
     billingStep: givenQuantity(input.billingStep, 'billingStep', { most: 8, decimals: 2 }),
     billingRounding: input.billingRounding,
+    ...(input.billingMinimum !== undefined && {
+      billingMinimum:
+        input.billingMinimum === null
+          ? null
+          : givenQuantity(input.billingMinimum, 'billingMinimum', { most: 8, decimals: 2 }),
+    }),
     timeInServiceBasis: givenText(input.timeInServiceBasis, 'timeInServiceBasis', {
       least: 3,
       most: 300,

@@ -29,6 +29,7 @@ const columns: Record<string, Record<string, string>> = {
     clearance_mm: 'clearance, mm',
     billing_step: 'billing step, h',
     billing_rounding: 'billed time is rounded',
+    billing_minimum: 'minimum billed of an item, h',
     time_in_service_basis: 'basis of time in service',
   },
   person: { name: 'name', initials: 'initials', roles: 'roles', apprentice: 'apprentice' },

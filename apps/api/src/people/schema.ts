@@ -1,5 +1,6 @@
 import { BillingRounding, Capacity, CertificateKind, Role, ShopStanding } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import './contact-schema.ts';
 import { addressColumns, addressOf, PostalAddressType } from '../postal-address.ts';
 
 builder.enumType(Role, {
@@ -115,6 +116,12 @@ export const ShopType = builder.prismaNode('Shop', {
     billingStep: t.expose('billingStep', {
       type: 'Decimal',
       description: 'Clocked time is billed in steps of this many hours.',
+    }),
+    billingMinimum: t.expose('billingMinimum', {
+      type: 'Decimal',
+      nullable: true,
+      description:
+        'The fewest hours billed of an item once any were clocked; null: there is no minimum.',
     }),
     timeInServiceBasis: t.exposeString('timeInServiceBasis', {
       description: 'Which meter time in service is derived from (14 CFR 1.1).',

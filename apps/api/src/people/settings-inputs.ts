@@ -55,6 +55,10 @@ export const ChangeShopInput = builder.inputType('ChangeShopInput', {
       required: true,
       description: 'How time is brought to whole steps.',
     }),
+    billingMinimum: t.field({
+      type: 'Decimal',
+      description: `The fewest hours billed of an item once any were clocked, more than 0 to 8, two decimals; null: no minimum. ${stays}`,
+    }),
     timeInServiceBasis: t.string({
       required: true,
       description: 'Which meter time in service is derived from, 3 to 300 characters.',

@@ -6,6 +6,7 @@ import { addLabourRate, addTaxRate } from './add-rate.ts';
 import { changeShop } from './change-shop.ts';
 import { loadShopSheet } from './load-shop-sheet.ts';
 import './people-mutations.ts';
+import './work-kind-schema.ts';
 import { removeException } from './remove-exception.ts';
 import { setWeek } from './set-week.ts';
 import {

@@ -26,6 +26,10 @@ export interface OfferedCharge {
   price: Minor;
   cost: bigint | null;
   percent: string | null;
+  /** Of supplies: no more than this. */
+  cap: bigint | null;
+  /** From when the shop's rule holds that it was priced by; null: somebody named the price. */
+  from: Date | null;
 }
 
 const usual: Record<ChargeKind, { title: string; category: TaxCategory }> = {
@@ -35,6 +39,7 @@ const usual: Record<ChargeKind, { title: string; category: TaxCategory }> = {
   call_out: { title: 'Call-out', category: 'labour' },
   supplies: { title: 'Shop supplies', category: 'supplies' },
   other: { title: '', category: 'supplies' },
+  core: { title: '', category: 'parts' },
 };
 
 export const MOST_CHARGES = 30;
@@ -50,13 +55,18 @@ const bad = (message: string) => new Refused('BAD_INPUT', message, 'charges');
 export function priceCharges(
   wanted: readonly WantedCharge[],
   labour: Minor,
-  { currency }: PriceList,
+  { currency, supplies }: PriceList,
 ): OfferedCharge[] {
   if (wanted.length > MOST_CHARGES)
     throw bad(`${wanted.length} charges are too many for one quote: at most ${MOST_CHARGES}.`);
   if (wanted.filter(({ kind }) => kind === 'supplies').length > 1)
     throw bad('Shop supplies are named twice: name them once.');
-  return wanted.map((charge) => {
+  if (wanted.some(({ kind }) => kind === 'core'))
+    throw bad(
+      'A core is charged with its part, by what the part says: leave it out of the charges.',
+    );
+  return wanted.map((named) => {
+    const { charge, from } = byRule(named, supplies);
     const { kind, cost } = charge;
     const { category } = usual[kind];
     const percent =
@@ -78,8 +88,22 @@ export function priceCharges(
       throw bad(
         `"${title}" comes to ${price} minor units: needed is more than 0, and at most ${MOST_MINOR}.`,
       );
-    return { kind, title, category, price, cost, percent };
+    return { kind, title, category, price, cost, percent, cap: charge.atMost, from };
   });
+}
+
+/** Shop supplies of which nothing is said are priced by the shop's own rule. */
+function byRule(
+  charge: WantedCharge,
+  supplies: PriceList['supplies'],
+): { charge: WantedCharge; from: Date | null } {
+  const { kind, price, percent, atMost } = charge;
+  if (kind !== 'supplies' || price !== null || percent !== null || supplies === null)
+    return { charge, from: null };
+  return {
+    charge: { ...charge, percent: supplies.percent, atMost: atMost ?? supplies.cap },
+    from: supplies.from,
+  };
 }
 
 function titleOf({ kind, title }: WantedCharge): string {
@@ -104,6 +128,6 @@ function refuseAmounts({ kind, price, cost, percent, atMost }: WantedCharge, tit
     );
   if ((price === null) === (kind === 'supplies' ? percent === null : cost === null))
     throw bad(
-      `"${title}" needs one of a price and ${kind === 'supplies' ? 'a share of the labour' : 'a cost'}: ${price === null ? 'neither is' : 'both are'} given.`,
+      `"${title}" needs one of a price and ${kind === 'supplies' ? 'a share of the labour' : 'a cost'}: ${price === null ? 'neither is' : 'both are'} given${kind === 'supplies' && price === null ? ', and the shop has no rule for its supplies' : ''}.`,
     );
 }

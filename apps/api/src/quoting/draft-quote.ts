@@ -36,6 +36,7 @@ export async function draftQuote(context: Context, input: DraftQuoteInput): Prom
   if (first) return first;
   const offer = await loadOffer(context, input);
   const { offered, model, prices, title, orderId, today } = offer;
+  await refuseWithdrawn(context, input.packageId);
   await contactStanding(context.read, { ...input, day: today });
 
   // decide
@@ -103,4 +104,20 @@ async function draftedBefore(
       'clientEventId',
     );
   return known?.id ?? null;
+}
+
+/** A package that the shop no longer offers makes no new quote; the revisions of an older one go on. */
+async function refuseWithdrawn({ read }: Context, packageId: string | null): Promise<void> {
+  const withdrawn =
+    packageId &&
+    (await read.package.findFirst({
+      where: { id: packageId, offered: false },
+      select: { title: true },
+    }));
+  if (withdrawn)
+    throw new Refused(
+      'AGAINST_RULE',
+      `“${withdrawn.title}” is no longer offered: choose another package, or offer it again on its own sheet.`,
+      'packageId',
+    );
 }

@@ -24,6 +24,8 @@ export interface EstimatedTask {
   id: string;
   title: string;
   accessId: string | null;
+  /** At whose rate an hour of it is sold; null: at the general one. */
+  workKind: string | null;
   asked: PlannedItem;
   estimate: HoursEstimate & { because: readonly Reason[] };
 }
@@ -44,7 +46,11 @@ export async function estimateTasks(
   const { modelId, registration } = aircraft;
   const tasks = await read.task.findMany({
     where: { id: { in: [...taskIds] } },
-    include: { standardAccess: true, places: { where: { modelId }, include: { access: true } } },
+    include: {
+      standardAccess: true,
+      workKind: { select: { name: true } },
+      places: { where: { modelId }, include: { access: true } },
+    },
   });
   const shop = await modelInForce(read);
   const byId = new Map(tasks.map((task) => [task.id, task]));
@@ -74,6 +80,7 @@ export async function estimateTasks(
         id,
         title: task.title,
         accessId: access?.accessId ?? null,
+        workKind: task.workKind?.name ?? null,
         asked,
         estimate: estimateOne(shop, asked, task.title),
       };

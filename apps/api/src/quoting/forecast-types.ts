@@ -5,11 +5,11 @@ import { builder } from '../builder.ts';
 import { promiseForOffer } from '../hangar/index.ts';
 import { PromiseType } from '../hangar/refs.ts';
 import { globalId } from '../ids.ts';
-import type { LineData } from './compose-revision.ts';
 import { EstimateReason } from './estimate-types.ts';
 import { WithFindingsType } from './findings-types.ts';
 import type { ForecastQuote } from './forecast-quote.ts';
 import { withFindingsOf } from './likely-findings.ts';
+import type { LineData } from './offered.ts';
 
 type Kept =
   | Prisma.QuoteRevisionUncheckedCreateInput['hoursP10']

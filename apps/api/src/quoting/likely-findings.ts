@@ -94,8 +94,9 @@ export interface FindingsAsked {
   firmTasks: readonly EstimatedTask[];
   openTasks: readonly (EstimatedTask & { sold: Sold })[];
   likely: readonly LikelyWork[];
-  /** Price of an hour in minor units. */
+  /** Price of an hour in minor units, and of one of a kind of work. */
   rate: number;
+  rateOf: (kind: string | null) => number;
   /** What is firm of the offer, minor units. */
   firm: bigint;
   /** Nine in ten of the offer itself come out under this, minor units. */
@@ -106,9 +107,13 @@ export interface FindingsAsked {
 }
 
 /** Work by time as what it costs is drawn; minor units. */
-export const pricedItems = (tasks: FindingsAsked['openTasks']): PricedItem[] =>
-  tasks.map(({ estimate, sold: { price } }) => ({
+export const pricedItems = (
+  tasks: FindingsAsked['openTasks'],
+  rateOf: FindingsAsked['rateOf'],
+): PricedItem[] =>
+  tasks.map(({ estimate, workKind, sold: { price } }) => ({
     estimate,
+    rate: rateOf(workKind),
     ...(price !== null && { atMost: Number(price) }),
   }));
 
@@ -120,15 +125,16 @@ export const pricedItems = (tasks: FindingsAsked['openTasks']): PricedItem[] =>
  * @returns null where nothing is likely to be found
  */
 export function foretellFindings(asked: FindingsAsked): WithFindings | null {
-  const { firmTasks, openTasks, likely, rate, firm, high, seed, say } = asked;
+  const { firmTasks, openTasks, likely, rate, rateOf, firm, high, seed, say } = asked;
   if (likely.length === 0) return null;
   const found = likely.map(({ finding, probability, partsMinor, task }) => ({
     finding,
     probability,
     parts: partsMinor,
+    rate: rateOf(task.workKind),
     estimate: task.estimate,
   }));
-  const open = pricedItems(openTasks);
+  const open = pricedItems(openTasks, rateOf);
   const byTime = packageWithFindings(open, found, { seed, rate });
   const hours =
     firmTasks.length === 0

@@ -5,10 +5,11 @@ import { notFound, Refused } from '../errors.ts';
 import type { ShopModel } from '../hindsight/index.ts';
 import { orderFacts, orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
-import type { Offered } from './compose-revision.ts';
 import { estimateTasks } from './estimate-tasks.ts';
 import { likelyWork } from './likely-findings.ts';
 import type { OfferInput } from './offer-input.ts';
+import type { Offered } from './offered.ts';
+import { offeredPart, partsWanted } from './parts-wanted.ts';
 import { type PriceList, priceList } from './price-list.ts';
 import { refuseUnlikely } from './refuse-unlikely.ts';
 import { BY_TIME } from './sold.ts';
@@ -79,9 +80,7 @@ export async function loadOffer(
         },
       })
     : null;
-  const parts = await read.part.findMany({
-    where: { id: { in: input.parts.map(({ partId }) => partId) } },
-  });
+  const parts = await partsWanted(read, input.parts);
   if (!aircraft) throw notFound('aircraft');
   if (input.packageId && !pack) throw notFound('package');
   if (input.findingId && !finding) throw notFound('finding');
@@ -127,7 +126,10 @@ export async function loadOffer(
     );
   const { tasks: estimates, model } = await estimateTasks(read, { taskIds, aircraft, mechanics });
   const likely = pack ? await likelyWork(read, pack.id, aircraft, taskIds) : [];
-  const known = new Map(parts.map((part) => [part.id, part]));
+  const prices = await priceList(read, shop.currency, today, {
+    contactId: input.contactId ?? null,
+    aircraftId: aircraft.id,
+  });
   const flat =
     pack && pack.priceMinor !== null ? { title: pack.title, price: pack.priceMinor } : null;
   const underFlat = flat ? packed.length : 0;
@@ -148,19 +150,9 @@ export async function loadOffer(
       })),
       likely,
       charges: input.charges,
-      parts: input.parts.map(({ partId, quantity }) => {
-        const part = known.get(partId);
-        if (!part) throw notFound('part');
-        return {
-          id: part.id,
-          title: part.title,
-          category: part.category,
-          unitPrice: part.unitPrice.toFixed(),
-          quantity,
-        };
-      }),
+      parts: parts.map((part) => offeredPart(part, prices)),
     },
-    prices: await priceList(read, shop.currency, today),
+    prices,
     today,
   };
 }

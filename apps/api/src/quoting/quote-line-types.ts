@@ -4,6 +4,7 @@ import { builder } from '../builder.ts';
 import type { Context } from '../context.ts';
 import { EstimateReason } from './estimate-types.ts';
 import { QuotedHours } from './forecast-types.ts';
+import { pricedByWords } from './priced-by.ts';
 
 builder.enumType(Pricing, {
   name: 'Pricing',
@@ -27,6 +28,10 @@ builder.enumType(ChargeKind, {
     call_out: { description: 'Going to where the aircraft stands.' },
     supplies: { description: 'Rags, safety wire, solvents: what nobody counts.' },
     other: { description: 'Anything else.' },
+    core: {
+      description:
+        'The core of a part: charged until the old one comes back. It follows its part; nobody names it.',
+    },
   },
 });
 const seesCosts = async ({ roles }: Context) =>
@@ -80,6 +85,40 @@ builder.prismaNode('QuoteLine', {
       description:
         'Of a charge: mark-up on its cost, or share of the likely labour, per cent. For the front desk and the manager; null for others.',
       resolve: async ({ percent }, _, context) => ((await seesCosts(context)) ? percent : null),
+    }),
+    cap: t.expose('capMinor', {
+      type: 'Minor',
+      nullable: true,
+      description: 'Of shop supplies: no more than this, net; null: no cap.',
+    }),
+    corePart: t.relation('corePart', {
+      nullable: true,
+      description: 'Of a core: the part that it is owed for.',
+    }),
+    workKind: t.exposeString('workKind', {
+      description: 'At the rate of which kind of work its hours are; nothing: the general one.',
+    }),
+    pricedFrom: t.expose('pricedFrom', {
+      type: 'Date',
+      nullable: true,
+      description:
+        'From when the rate, price, band or rule holds that it was priced by; null: its first price, or somebody named it.',
+    }),
+    pricedBy: t.string({
+      nullable: true,
+      description:
+        'By which rate, price, band or rule it was priced, in words. For the front desk and the manager; null for others, and where somebody named the price.',
+      select: {
+        ...{ charge: true, partId: true, hoursP50: true, pricing: true, pricedFrom: true },
+        ...{ workKind: true, unitCost: true, percent: true, capMinor: true },
+        revision: { select: { currency: true } },
+      },
+      resolve: async (line, _, context) =>
+        (await seesCosts(context)) ? pricedByWords(line, line.revision.currency) : null,
+    }),
+    taxCode: t.exposeString('taxCode', { description: 'Category of tax by EN 16931.' }),
+    taxReason: t.exposeString('taxReason', {
+      description: 'Why it is exempt from tax, where an exemption says so; else nothing.',
     }),
     hours: t.field({
       type: QuotedHours,

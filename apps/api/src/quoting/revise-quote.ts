@@ -25,8 +25,11 @@ export async function reviseQuote(context: Context, input: ReviseQuoteInput): Pr
   // load
   const quote = await context.read.quote.findUnique({ where: { id: input.quoteId } });
   if (!quote) throw notFound('quote');
-  const { aircraftId, packageId, findingId } = quote;
-  const offer = await loadOffer(context, { ...input, aircraftId, packageId, findingId });
+  const { aircraftId, contactId, packageId, findingId } = quote;
+  const offer = await loadOffer(context, {
+    ...input,
+    ...{ aircraftId, contactId, packageId, findingId },
+  });
   const { offered, model, prices, today } = offer;
 
   // decide

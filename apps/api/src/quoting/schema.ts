@@ -16,6 +16,7 @@ import {
   SendQuoteInput,
   TellFindingInput,
 } from './quote-inputs.ts';
+import './price-schema.ts';
 import './quote-types.ts';
 import { recordDecision } from './record-decision.ts';
 import { reviseQuote } from './revise-quote.ts';

@@ -1,13 +1,12 @@
-import path from 'node:path';
 import type { Client } from '@fairlead/database';
-import type { Express, Request, Response } from 'express';
-import { allow, createContext, type Viewer } from '../context.ts';
+import type { Express, Request } from 'express';
+import { allow, type Context, createContext, type Viewer } from '../context.ts';
+import { documentBody, sendDocument } from '../document-files.ts';
 import { notFound, Refused } from '../errors.ts';
 import { globalId, keyOf } from '../ids.ts';
 import { refuseForeignPage } from '../own-pages.ts';
-import { wholeBody } from '../whole-body.ts';
-import { addLotDocument, documentFile } from './add-lot-document.ts';
-import { MOST_DOCUMENT_BYTES } from './document-format.ts';
+import { addLotDocument } from './add-lot-document.ts';
+import { addOutsideDocument } from './outside/add-outside-document.ts';
 
 export interface DocumentParts {
   client: Client;
@@ -16,94 +15,89 @@ export interface DocumentParts {
   now?: () => Date;
 }
 
-const bodyOf = wholeBody({
-  what: 'document',
-  most: MOST_DOCUMENT_BYTES,
-  instead: 'photograph it smaller, or scan it in fewer pages',
-});
-
 /**
  * `POST /certificates/:lot?name=tag.pdf` keeps the bytes of a release certificate with its lot and answers {id};
- * `GET /certificates/:id` gives it to the people of the shop.
+ * `GET /certificates/:id` gives it to the people of the shop. Below `/certificates/outside/` the same for the release tag of
+ * outside work.
  */
 export function mountCertificates(app: Express, { viewerOf, ...parts }: DocumentParts): void {
   const contextOf = async (request: Request) =>
     createContext({ ...parts, viewer: await viewerOf(request) });
 
-  app.post('/certificates/:lot', async (request, response) => {
-    const context = await contextOf(request);
-    try {
-      refuseForeignPage(request, 'A document');
-      // Before the body: nobody else's file is waited for.
-      await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
-      const { name } = request.query;
-      if (typeof name !== 'string' || /[\p{Surrogate}\0]/u.test(name))
-        throw new Refused(
-          'BAD_INPUT',
-          'The name of the document is one text: ?name=tag.pdf.',
-          'name',
-        );
-      const lotId = keyOf('Lot', request.params.lot, 'lot');
-      await context.close();
-      const bytes = await bodyOf(request, response);
-      const id = await addLotDocument(context, { lotId, name, bytes });
-      response
-        .status(201)
-        .set('cache-control', 'no-store')
-        .json({ id: globalId('LotDocument', id) });
-    } catch (error) {
-      // Bytes that nobody reads any more would hold up the next request on the same line.
-      if (!request.complete) response.set('connection', 'close');
-      request.resume();
-      throw error;
-    } finally {
-      await context.close();
-    }
-  });
+  const take = (
+    path: string,
+    of: { type: 'Lot' | 'OutsideJob'; field: string },
+    keep: (
+      context: Context,
+      key: string,
+      document: { name: string; bytes: Buffer },
+    ) => Promise<string>,
+  ) =>
+    app.post(path, async (request, response) => {
+      const context = await contextOf(request);
+      try {
+        refuseForeignPage(request, 'A document');
+        // Before the body: nobody else's file is waited for.
+        await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
+        const { name } = request.query;
+        if (typeof name !== 'string' || /[\p{Surrogate}\0]/u.test(name))
+          throw new Refused(
+            'BAD_INPUT',
+            'The name of the document is one text: ?name=tag.pdf.',
+            'name',
+          );
+        const key = keyOf(of.type, String(request.params['of']), of.field);
+        await context.close();
+        const bytes = await documentBody(request, response);
+        const id = await keep(context, key, { name, bytes });
+        response.status(201).set('cache-control', 'no-store').json({ id });
+      } catch (error) {
+        // Bytes that nobody reads any more would hold up the next request on the same line.
+        if (!request.complete) response.set('connection', 'close');
+        request.resume();
+        throw error;
+      } finally {
+        await context.close();
+      }
+    });
+  const give = (
+    path: string,
+    find: (context: Context, id: string) => Promise<KeptDocument | null>,
+  ) =>
+    app.get(path, async (request, response) => {
+      const context = await contextOf(request);
+      try {
+        await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
+        const document = await find(context, String(request.params['id']));
+        if (!document) throw notFound('document');
+        await context.close();
+        await sendDocument(response, parts.uploadsDir, document);
+      } finally {
+        await context.close();
+      }
+    });
 
-  app.get('/certificates/:id', async (request, response) => {
-    const context = await contextOf(request);
-    try {
-      await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
-      const document = await context.read.lotDocument.findUnique({
-        where: { id: keyOf('LotDocument', request.params.id, 'id') },
-        select: { shopId: true, sha256: true, mime: true, name: true },
-      });
-      if (!document) throw notFound('document');
-      await context.close();
-      await sendDocument(response, parts.uploadsDir, document);
-    } finally {
-      await context.close();
-    }
-  });
+  take('/certificates/:of', { type: 'Lot', field: 'lot' }, async (context, lotId, document) =>
+    globalId('LotDocument', await addLotDocument(context, { lotId, ...document })),
+  );
+  take(
+    '/certificates/outside/:of',
+    { type: 'OutsideJob', field: 'job' },
+    async (context, jobId, document) =>
+      globalId('OutsideDocument', await addOutsideDocument(context, { jobId, ...document })),
+  );
+  const select = { shopId: true, sha256: true, mime: true, name: true } as const;
+  give('/certificates/:id', ({ read }, id) =>
+    read.lotDocument.findUnique({ where: { id: keyOf('LotDocument', id, 'id') }, select }),
+  );
+  give('/certificates/outside/:id', ({ read }, id) =>
+    read.outsideDocument.findUnique({ where: { id: keyOf('OutsideDocument', id, 'id') }, select }),
+  );
 }
 
-/** Its content never changes under its address. Only this browser may keep it, and only for this sign-in. */
-function sendDocument(
-  response: Response,
-  uploadsDir: string,
-  { shopId, sha256, mime, name }: { shopId: string; sha256: string; mime: string; name: string },
-): Promise<void> {
-  response.set({
-    'content-type': mime,
-    'content-disposition': `inline; filename*=UTF-8''${encodeURIComponent(name)}`,
-    'cache-control': 'private, max-age=31536000, immutable',
-    vary: 'cookie',
-    'x-content-type-options': 'nosniff',
-    'cross-origin-resource-policy': 'same-origin',
-  });
-  const root = path.resolve(uploadsDir);
-  return new Promise((resolve, reject) => {
-    response.sendFile(
-      documentFile(shopId, sha256, mime),
-      { root, cacheControl: false, dotfiles: 'deny' },
-      (error?: Error) => {
-        // Somebody who closes the page mid-way is no fault.
-        if (!error || response.headersSent) return resolve();
-        for (const header of ['content-type', 'cache-control', 'content-disposition'])
-          response.removeHeader(header);
-        reject(notFound('document file'));
-      },
-    );
-  });
+interface KeptDocument {
+  shopId: string;
+  sha256: string;
+  mime: string;
+  name: string;
 }

@@ -9,8 +9,8 @@ const terms = {
   title: { required: true, description: 'What it is, 1 to 120 characters.' },
   unitPrice: {
     type: 'Decimal',
-    required: true,
-    description: 'Selling price of one unit, 0 or more, with at most 4 decimals.',
+    description:
+      'Selling price of one unit, 0 or more, with at most 4 decimals; null: none of its own, its cost is marked up by the bands.',
   },
   category: { type: TaxCategory, required: true, description: 'What it is taxed as.' },
   coreCharge: {
@@ -43,6 +43,10 @@ const ChangePartInput = builder.inputType('ChangePartInput', {
     partId: t.id({ required: true, description: 'The part.' }),
     title: t.string(terms.title),
     unitPrice: t.field(terms.unitPrice),
+    priceFrom: t.field({
+      type: 'Date',
+      description: 'From when that price counts: today or later; left out: today.',
+    }),
     category: t.field(terms.category),
     coreCharge: t.field(terms.coreCharge),
     reorderPoint: t.field(terms.reorderPoint),
@@ -74,6 +78,7 @@ builder.mutationFields((t) => ({
     resolve: async (query, _, { input }, context) => {
       const id = await addPart(context, {
         ...input,
+        unitPrice: input.unitPrice ?? null,
         coreCharge: input.coreCharge ?? null,
         reorderPoint: input.reorderPoint ?? null,
       });
@@ -89,6 +94,8 @@ builder.mutationFields((t) => ({
       const id = await changePart(context, {
         ...input,
         partId: keyOf('Part', input.partId, 'partId'),
+        unitPrice: input.unitPrice ?? null,
+        priceFrom: input.priceFrom ?? null,
         coreCharge: input.coreCharge ?? null,
         reorderPoint: input.reorderPoint ?? null,
       });

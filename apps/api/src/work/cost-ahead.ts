@@ -1,11 +1,6 @@
 import { type Minor, minor } from '@fairlead/money';
-import {
-  amountWorked,
-  byLine,
-  type CostFacts,
-  costSoFar,
-  type PriceOfWork,
-} from './cost-so-far.ts';
+import { amountWorked, byLine, type CostFacts, costSoFar, ofOwnerNow } from './cost-so-far.ts';
+import type { PriceOfWork } from './price-of-work.ts';
 
 const MINUTE_MS = 60_000;
 /** A day at work; a page that has not asked again by then shows what it knew last. */
@@ -23,7 +18,8 @@ export interface CostStep {
  *
  * The same arithmetic as `costSoFar`: at each step it would answer that amount.
  */
-export function costAhead(facts: CostFacts, price: PriceOfWork, now: Date): CostStep[] {
+export function costAhead(all: CostFacts, price: PriceOfWork, now: Date): CostStep[] {
+  const facts = ofOwnerNow(all);
   const soFar = costSoFar(facts, price, now);
   if (soFar === null) return [];
   const running = byLine(facts.items).filter(

@@ -1,5 +1,6 @@
 import type { Prisma } from '@fairlead/database';
 import { lineNet, type Minor, minor, sumOf } from '@fairlead/money';
+import { inThousandths } from '../cores-of-item.ts';
 import { askedFacts } from '../hindsight/index.ts';
 import { itemFacts, itemState } from '../states.ts';
 import {
@@ -7,29 +8,31 @@ import {
   type CostFacts,
   costFacts,
   firmWith,
-  inThousandths,
   labourOf,
-  type PriceOfWork,
-  partsBeside,
-  partsIssued,
+  ofOwnerNow,
   rateOf,
 } from './cost-so-far.ts';
-import { hasBegun } from './queries.ts';
+import { hasUnpriced, netOf, partsBeside, partsIssued } from './parts-so-far.ts';
+import type { PriceOfWork } from './price-of-work.ts';
+import { billedOf, hasBegun } from './queries.ts';
 
 const costOfItem = costFacts.items.select;
 
 /** What the cost of an order at its end is reckoned from. */
 export const completionFacts = {
   aircraft: { select: { registration: true, model: { select: { maker: true, name: true } } } },
+  sales: costFacts.sales,
+  charges: costFacts.charges,
   items: {
     orderBy: { position: 'asc' },
     select: {
       ...askedFacts,
       ...costOfItem,
       ...itemFacts,
+      task: { select: { ...askedFacts.task.select, ...costOfItem.task.select } },
       events: {
         orderBy: itemFacts.events.orderBy,
-        select: { ...itemFacts.events.select, kind: true },
+        select: { ...itemFacts.events.select, kind: true, at: true },
       },
       stretches: { select: { startedAt: true, endedAt: true } },
       quoteLine: {
@@ -76,15 +79,18 @@ export const isOpen = (item: Item): boolean =>
  * Sums of doubles, rounded at the end: a forecast, not an amount that anybody owes.
  *
  * @param left hours left of each open item in each of so many draws, by the item's id
- * @returns null where work is to be paid by time and the shop has no rate for it
+ * @returns null where work is to be paid by time and the shop has no rate for it, or a part has no price
  */
 export function costAtCompletion(
-  { items }: Pick<CompletionFacts, 'items'>,
+  order: Pick<CompletionFacts, 'items'> & Partial<Pick<CompletionFacts, 'charges' | 'sales'>>,
   price: PriceOfWork,
   left: ReadonlyMap<string, Float64Array>,
   { draws, now }: { draws: number; now: Date },
 ): AmountSpread | null {
-  const facts: CostFacts['items'] = items;
+  const { items } = order;
+  const { items: ofNow, charges = [] } = ofOwnerNow<CostFacts>(order);
+  const facts = billedOf(ofNow);
+  if (hasUnpriced(facts, price)) return null;
   const openIds = new Set(items.filter(isOpen).map(({ id }) => id));
   const goesOn = ({ id }: { id: string }) => openIds.has(id);
   const firm = new Map<string, bigint>();
@@ -99,9 +105,7 @@ export function costAtCompletion(
     if (labour === null || (rate === null && together.some(goesOn))) return null;
     const anHour = Number(lineNet({ quantity: '1', unitPrice: rate ?? '0' }, price.currency));
     const limit = line?.limitMinor ?? null;
-    const soFar = Number(
-      limit === null ? labour : sumOf([labour, partsBeside(together, price.currency)]),
-    );
+    const soFar = Number(limit === null ? labour : sumOf([labour, partsBeside(together, price)]));
     const hours = together.flatMap(({ id }) => left.get(id) ?? []);
     for (let draw = 0; draw < draws; draw += 1) {
       const comesTo = hours.reduce((sum, of) => sum + anHour * of[draw]!, soFar);
@@ -110,8 +114,9 @@ export function costAtCompletion(
   }
   const base = sumOf([
     ...[...firm.values()].map(minor),
-    partsIssued(facts, price.currency),
-    ...partsToCome(items, price),
+    partsIssued(facts, price),
+    ...partsToCome(billedOf(items), price),
+    ...charges.map(({ amountMinor }) => minor(amountMinor)),
   ]);
   sums.sort();
   const at = (share: number) =>
@@ -135,18 +140,7 @@ function partsToCome(items: readonly Item[], { currency }: PriceOfWork): Minor[]
         .filter(({ lot }) => lot.part.id === partId)
         .reduce((sum, movement) => sum - inThousandths(movement.quantity), 0n);
       const still = inThousandths(quantity) - issued;
-      return still > 0n
-        ? [
-            lineNet(
-              {
-                quantity: still.toString(),
-                unitPrice: unitPrice.toString(),
-                priceBaseQuantity: '1000',
-              },
-              currency,
-            ),
-          ]
-        : [];
+      return still > 0n ? [netOf(still, unitPrice.toString(), currency)] : [];
     });
   });
 }

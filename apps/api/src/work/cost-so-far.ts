@@ -1,24 +1,35 @@
-import type { ChargeKind, ItemEventKind, Pricing, Prisma } from '@fairlead/database';
+import type { ChargeKind, ItemEventKind, OurCostKind, Pricing, Prisma } from '@fairlead/database';
+import { billedHours, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import {
-  type BilledTimeRule,
-  billedHours,
-  type Currency,
-  lineNet,
-  type Minor,
-  minor,
-  sumOf,
-} from '@fairlead/money';
-import { hasBegun } from './queries.ts';
+  hasUnpriced,
+  movedFacts,
+  type PartedItem,
+  partsBeside,
+  partsIssued,
+} from './parts-so-far.ts';
+import type { PriceOfWork } from './price-of-work.ts';
+import {
+  billedOf,
+  cutOf,
+  hasBegun,
+  inTurn,
+  ourCostFacts,
+  soldFacts,
+  stretchesInTurn,
+} from './queries.ts';
 import { secondsOf } from './stretches.ts';
 
 /** What the cost of an order so far is read from. */
 export const costFacts = {
+  sales: soldFacts,
+  charges: { where: { ends: { none: {} } }, select: { amountMinor: true, at: true } },
   items: {
     orderBy: { position: 'asc' },
     select: {
       id: true,
-      events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true } },
+      events: { orderBy: [{ at: 'asc' }, { id: 'asc' }], select: { kind: true, at: true } },
       stretches: { select: { startedAt: true, endedAt: true } },
+      atOurCost: ourCostFacts,
       quoteLine: {
         select: {
           id: true,
@@ -44,13 +55,10 @@ export const costFacts = {
           },
         },
       },
-      movements: {
-        where: { kind: { in: ['issue', 'return'] } },
-        select: {
-          quantity: true,
-          lot: { select: { part: { select: { id: true, unitPrice: true } } } },
-        },
-      },
+      // Work that nobody quoted is sold at the rate of its kind.
+      task: { select: { workKind: { select: { name: true } } } },
+      movements: movedFacts,
+      cores: { select: { lotId: true, quantity: true } },
     },
   },
 } satisfies Prisma.WorkOrderSelect;
@@ -60,10 +68,14 @@ interface Exact {
 }
 
 export interface CostFacts {
+  /** Besides what was quoted. */
+  charges?: readonly { amountMinor: bigint; at?: Date }[];
+  sales?: readonly { sale: { cutAt: Date } }[];
   items: readonly {
     id: string;
-    events: readonly { kind: ItemEventKind }[];
+    events: readonly { kind: ItemEventKind; at?: Date }[];
     stretches: readonly { startedAt: Date; endedAt: Date | null }[];
+    atOurCost?: readonly { kind: OurCostKind | null }[];
     quoteLine: {
       id: string;
       pricing: Pricing;
@@ -81,15 +93,10 @@ export interface CostFacts {
         }[];
       };
     } | null;
-    movements: readonly { quantity: Exact; lot: { part: { id: string; unitPrice: Exact } } }[];
+    task: { workKind: { name: string } | null } | null;
+    movements: PartedItem['movements'];
+    cores: PartedItem['cores'];
   }[];
-}
-
-export interface PriceOfWork {
-  currency: Currency;
-  /** Price of a mechanic's hour today; null where the shop has none. */
-  labourRate: string | null;
-  rule: BilledTimeRule;
 }
 
 /**
@@ -100,11 +107,18 @@ export interface PriceOfWork {
  * - Otherwise: the clocked time of a quoted line is added, rounded once by the shop's rule, times the rate that was
  *   quoted; work without a quote at today's rate. With a price not to be exceeded, at most that, the parts that
  *   nobody quoted among it: the rest is the shop's, as on the invoice.
- * - Parts issued and not returned, at the price quoted with the item, or else at today's.
+ * - Parts issued and not returned, at the price quoted with the item, or else at today's; and what stands for their
+ *   cores until the old ones come.
+ * - What is charged beside the quote, whole.
+ * - Where the aircraft was sold meanwhile, only what is of the owner of now.
+ * - What is at the shop's own cost comes to nothing.
  *
- * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today
+ * @returns null when hours were clocked that nobody quoted, and the shop has no rate for today, or a part has no price
  */
-export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): Minor | null {
+export function costSoFar(facts: CostFacts, price: PriceOfWork, now: Date): Minor | null {
+  const { items: all, charges = [] } = ofOwnerNow(facts);
+  const items = billedOf(all);
+  if (hasUnpriced(items, price)) return null;
   const amounts: Minor[] = [];
   const fixedPrices = new Map<string, Minor>();
   for (const together of byLine(items)) {
@@ -116,36 +130,52 @@ export function costSoFar({ items }: CostFacts, price: PriceOfWork, now: Date): 
     if (amount === null) return null;
     amounts.push(amount);
   }
-  return sumOf([...fixedPrices.values(), ...amounts, partsIssued(items, price.currency)]);
+  return sumOf([
+    ...fixedPrices.values(),
+    ...amounts,
+    partsIssued(items, price),
+    ...charges.map(({ amountMinor }) => minor(amountMinor)),
+  ]);
+}
+
+/** What of an order is of the owner of now: all of it, where its aircraft was not sold meanwhile. */
+export function ofOwnerNow<Facts extends CostFacts>(facts: Facts): Facts {
+  const after = cutOf(facts);
+  if (after === null) return facts;
+  const turn = { after, until: null };
+  const here = inTurn(turn);
+  return {
+    ...facts,
+    charges: facts.charges?.filter(here),
+    items: facts.items.map((item) => ({
+      ...item,
+      events: item.events.filter(here),
+      movements: item.movements.filter(here),
+      stretches: stretchesInTurn(item.stretches, turn),
+    })),
+  };
 }
 
 type Item = CostFacts['items'][number];
 
-/** Parts issued and not returned; those that nobody quoted are within a price not to be exceeded, where there is one. */
-export const partsIssued = (items: readonly Item[], currency: Currency): Minor =>
-  sumOf(
-    items.flatMap((item) =>
-      partsOf(item, currency).flatMap(({ quoted, amount }) =>
-        quoted || !isLimited(item) ? [amount] : [],
-      ),
-    ),
-  );
-
-/** Items that one line of the quote pays for, together; one that nobody quoted by itself. */
+/** Items that one line of the quote pays for, together; one that nobody quoted by itself. Those at the shop's own cost are left out. */
 export function byLine(items: readonly Item[]): Item[][] {
   const lines = new Map<string, Item[]>();
-  for (const item of items) {
+  for (const item of billedOf(items)) {
     const key = item.quoteLine?.id ?? item.id;
     lines.set(key, [...(lines.get(key) ?? []), item]);
   }
   return [...lines.values()];
 }
 
-const isLimited = ({ quoteLine }: Item): boolean => (quoteLine?.limitMinor ?? null) !== null;
-
-/** The rate of a line, or today's for work that nobody quoted; null where the shop has none. */
-export const rateOf = (together: readonly Item[], { labourRate }: PriceOfWork): string | null =>
-  together[0]?.quoteLine?.unitPrice.toString() ?? labourRate;
+/** The rate of a line, or today's of its kind for work that nobody quoted; null where the shop has none. */
+export const rateOf = (
+  [first]: readonly Item[],
+  { labourRate, kindRates }: PriceOfWork,
+): string | null =>
+  first?.quoteLine?.unitPrice.toString() ??
+  kindRates.get(first?.task?.workKind?.name ?? '') ??
+  labourRate;
 
 /** The clocked time of a line at its rate, rounded once; null where time was clocked and there is no rate. */
 export function labourOf(together: readonly Item[], price: PriceOfWork, now: Date): Minor | null {
@@ -160,14 +190,6 @@ export function labourOf(together: readonly Item[], price: PriceOfWork, now: Dat
   );
 }
 
-/** Parts that nobody quoted, which a price not to be exceeded has in it. */
-export const partsBeside = (together: readonly Item[], currency: Currency): Minor =>
-  sumOf(
-    together
-      .flatMap((item) => partsOf(item, currency))
-      .flatMap(({ quoted, amount }) => (quoted ? [] : [amount])),
-  );
-
 /**
  * The clocked time of a line at its rate, or of work without a quote at today's; null where there is none. With its own
  * parts, and no more than its limit, where the line has one.
@@ -180,47 +202,23 @@ export function amountWorked(
   const labour = labourOf(together, price, now);
   const limit = together[0]?.quoteLine?.limitMinor ?? null;
   if (labour === null || limit === null) return labour;
-  const all = sumOf([labour, partsBeside(together, price.currency)]);
+  const all = sumOf([labour, partsBeside(together, price)]);
   return all < limit ? all : minor(limit);
 }
 
-/** What is firm once work on a line has begun: its own price with the flat one over it, and what its quote charges besides. */
+/**
+ * What is firm once work on a line has begun: its own price with the flat one over it, and what its quote charges besides.
+ * A core is none of it: it is charged as far as it is owed.
+ */
 export const firmWith = (
   line: NonNullable<Item['quoteLine']>,
 ): { id: string; likelyMinor: bigint }[] => [
   ...(line.pricing === 'fixed' ? [line] : []),
   ...line.revision.lines.filter(
     ({ pricing, partId, charge }) =>
-      pricing === 'fixed' && partId === null && (charge !== null || line.pricing === 'fixed'),
+      pricing === 'fixed' &&
+      partId === null &&
+      charge !== 'core' &&
+      (charge !== null || line.pricing === 'fixed'),
   ),
 ];
-
-/** Each part once: what was issued less what came back, rounded as the line of an invoice is. */
-function partsOf(
-  { movements, quoteLine }: CostFacts['items'][number],
-  currency: Currency,
-): { quoted: boolean; amount: Minor }[] {
-  const quoted = new Map(quoteLine?.revision.lines.map((line) => [line.partId, line.unitPrice]));
-  const thousandths = new Map<string, { quantity: bigint; unitPrice: string }>();
-  for (const { quantity, lot } of movements) {
-    const { id, unitPrice } = lot.part;
-    thousandths.set(id, {
-      quantity: (thousandths.get(id)?.quantity ?? 0n) - inThousandths(quantity),
-      unitPrice: (quoted.get(id) ?? unitPrice).toString(),
-    });
-  }
-  return [...thousandths].map(([id, { quantity, unitPrice }]) => ({
-    quoted: quoted.has(id),
-    amount: lineNet(
-      { quantity: quantity.toString(), unitPrice, priceBaseQuantity: '1000' },
-      currency,
-    ),
-  }));
-}
-
-/** Quantities are kept with three decimals. */
-export function inThousandths(quantity: Exact): bigint {
-  const [, sign = '', whole = '0', decimals = ''] =
-    /^(-?)(\d+)(?:\.(\d{1,3}))?$/.exec(quantity.toString()) ?? [];
-  return BigInt(`${sign}${whole}${decimals.padEnd(3, '0')}`);
-}

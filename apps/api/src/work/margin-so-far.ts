@@ -4,12 +4,13 @@ import type { Context } from '../context.ts';
 import { shopToday } from '../today.ts';
 import { type CostFacts, costFacts, costSoFar } from './cost-so-far.ts';
 import { COST_RATE, type OwnCost, type OwnCostFacts, ownCost, ownCostFacts } from './own-cost.ts';
+import { coresOwed } from './parts-so-far.ts';
 import { priceOfWork } from './price-of-work.ts';
-import { type AgreedFacts, agreedFacts, agreedOf } from './queries.ts';
+import { type AgreedFacts, agreedFacts, agreedOf, cutOf, ourCostOf } from './queries.ts';
 
 /** What an order leaves the shop, so far, net. */
 export interface Margin extends OwnCost {
-  /** What the work has come to, no further than it is agreed. */
+  /** What the work has come to, no further than it is agreed; without what stands for cores, which the supplier charges as well. */
   worth: Minor;
   /** Below 0: a loss. */
   left: Minor;
@@ -20,6 +21,11 @@ const [costItems, ownItems] = [costFacts.items.select, ownCostFacts.items.select
 
 /** What all three are read from: what was agreed, what it came to, and what it cost the shop. */
 export const marginFacts = {
+  sales: agreedFacts.sales,
+  charges: {
+    where: costFacts.charges.where,
+    select: { ...costFacts.charges.select, ...ownCostFacts.charges.select },
+  },
   quotes: {
     select: {
       id: true,
@@ -34,13 +40,6 @@ export const marginFacts = {
     select: {
       ...ownItems,
       ...costItems,
-      movements: {
-        where: costItems.movements.where,
-        select: {
-          quantity: true,
-          lot: { select: { unitCost: true, ...costItems.movements.select.lot.select } },
-        },
-      },
     },
   },
 } satisfies Prisma.WorkOrderSelect;
@@ -69,11 +68,15 @@ export async function marginSoFar(
   order: CostFacts & AgreedFacts & OwnCostFacts,
 ): Promise<Margin | null> {
   if (!(await context.roles()).includes('manager')) return null;
+  // Two owners, and the cost of each is not kept apart.
+  if (cutOf(order)) return null;
   const price = await priceOfWork(context);
   const cost = costSoFar(order, price, context.now());
   const hour = await hourCosts(context);
   if (cost === null || hour === null) return null;
   const own = ownCost(order, hour, price.currency, context.now());
-  const worth = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const within = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const cores = coresOwed(order.items.filter((item) => ourCostOf(item) === null));
+  const worth = minor(within > cores ? within - cores : 0n);
   return { ...own, worth, left: minor(worth - own.labour - own.parts - own.charges) };
 }

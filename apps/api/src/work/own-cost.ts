@@ -8,6 +8,7 @@ export const COST_RATE = 'cost';
 
 /** What an order has cost the shop is read from. */
 export const ownCostFacts = {
+  charges: { where: { ends: { none: {} } }, select: { costMinor: true } },
   quotes: {
     select: {
       revisions: {
@@ -49,7 +50,7 @@ export interface OwnCost {
  * @param hourCosts what an hour costs, a plain decimal
  */
 export function ownCost(
-  { quotes, items }: OwnCostFacts,
+  { quotes, items, charges }: OwnCostFacts,
   hourCosts: string,
   currency: Currency,
   now: Date,
@@ -78,6 +79,6 @@ export function ownCost(
           ),
         ),
     ),
-    charges: sumOf(begun.map(({ costMinor }) => minor(costMinor ?? 0n))),
+    charges: sumOf([...begun, ...charges].map(({ costMinor }) => minor(costMinor ?? 0n))),
   };
 }

@@ -1,7 +1,22 @@
-import { currency } from '@fairlead/money';
+import { type BilledTimeRule, type Currency, currency } from '@fairlead/money';
+import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
+import type { MarkUp } from '../part-price.ts';
+import { GENERAL, labourRatesOn, markUpOn } from '../quoting/queries.ts';
 import { shopToday } from '../today.ts';
-import type { PriceOfWork } from './cost-so-far.ts';
+
+/** What work is priced with today. */
+export interface PriceOfWork {
+  currency: Currency;
+  day: Date;
+  /** Price of a mechanic's hour today; null where the shop has none. */
+  labourRate: string | null;
+  /** Of an hour of each kind of work that has a rate of its own today. */
+  kindRates: ReadonlyMap<string, string>;
+  /** How the cost of parts without a price of their own is marked up today. */
+  markUp: MarkUp | null;
+  rule: BilledTimeRule;
+}
 
 const known = new WeakMap<Context, Promise<PriceOfWork>>();
 
@@ -15,16 +30,16 @@ export function priceOfWork(context: Context): Promise<PriceOfWork> {
 async function load(context: Context): Promise<PriceOfWork> {
   const day = await shopToday(context);
   const shop = await context.read.shop.findFirstOrThrow({
-    select: { currency: true, billingStep: true, billingRounding: true },
+    select: { currency: true, ...billedTimeColumns },
   });
-  const rate = await context.read.labourRate.findFirst({
-    where: { kind: 'mechanic', validFrom: { lte: day } },
-    orderBy: [{ validFrom: 'desc' }, { id: 'desc' }],
-    select: { rate: true },
-  });
+  const rates = await labourRatesOn(context.read, day);
+  const kindRates = new Map([...rates].map(([kind, { rate }]) => [kind, rate]));
   return {
     currency: currency(shop.currency),
-    labourRate: rate?.rate.toFixed() ?? null,
-    rule: { step: shop.billingStep.toFixed(), rounding: shop.billingRounding },
+    day,
+    labourRate: kindRates.get(GENERAL) ?? null,
+    kindRates,
+    markUp: await markUpOn(context.read, day),
+    rule: billedTimeOf(shop),
   };
 }

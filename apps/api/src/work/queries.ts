@@ -1,8 +1,10 @@
 import type { Choice, ItemEventKind, Prisma } from '@fairlead/database';
 import { agreed, type Minor, minor } from '@fairlead/money';
+import { cutOf, inTurn, type SoldFacts, soldFacts } from './owner-of-now.ts';
 
 /** What the owner's agreement to an order is read from: every answer to every quote of it. */
 export const agreedFacts = {
+  sales: soldFacts,
   quotes: {
     select: {
       id: true,
@@ -17,7 +19,7 @@ export const agreedFacts = {
   },
 } satisfies Prisma.WorkOrderSelect;
 
-export interface AgreedFacts {
+export interface AgreedFacts extends SoldFacts {
   quotes: readonly {
     id: string;
     revisions: readonly {
@@ -33,14 +35,15 @@ export interface AgreedFacts {
 
 /**
  * How far the owner's yes goes, net: over all quotes of an order, the ceiling of the last answer to each. A no after
- * a yes takes it back; "talk to me first" is no answer.
+ * a yes takes it back; "talk to me first" is no answer. What a seller agreed to lapsed with the sale.
  */
-export function agreedOf({ quotes }: AgreedFacts): Minor {
+export function agreedOf({ quotes, sales = [] }: AgreedFacts): Minor {
+  const here = inTurn({ after: cutOf({ sales }), until: null });
   return agreed(
     quotes.flatMap(({ id: scope, revisions }) =>
       revisions
         .flatMap(({ decisions }) => decisions)
-        .filter(({ choice }) => choice !== 'talk_first')
+        .filter(({ choice, decidedAt }) => choice !== 'talk_first' && here({ at: decidedAt }))
         .map(({ id, ceilingMinor, decidedAt }) => ({
           id,
           scope,
@@ -65,6 +68,10 @@ export const hasBegun = (
     ({ events, stretches }) => stretches.length > 0 || events.some(({ kind }) => kind === 'done'),
   );
 
+/** Who pays for an item: asked by whoever bills. */
+export { billedOf, ourCostFacts, ourCostOf } from './at-our-cost.ts';
+/** Whose work it is, where the aircraft was sold meanwhile: asked by whoever bills. */
+export { cutOf, inTurn, soldFacts, stretchesInTurn, type Turn } from './owner-of-now.ts';
 /** Where a photo's file is: asked by whoever prints it. */
 export { photoFile } from './photo-files.ts';
 /** Ends a running clock: asked for when its person leaves. */

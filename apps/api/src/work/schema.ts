@@ -14,6 +14,7 @@ import './item-mutations.ts';
 import './item-types.ts';
 import './note-mutations.ts';
 import './note-types.ts';
+import './our-cost-schema.ts';
 import './photo-mark-types.ts';
 import './practice-hours.ts';
 import { OrderState } from './order-types.ts';

@@ -61,6 +61,12 @@ export const StatementDocument = graphql(`
           account {
             ...AccountShown
           }
+          payBackOn {
+            id
+            number
+            currency
+            owed
+          }
         }
       }
     }

@@ -15,7 +15,9 @@ import { useViewer } from '../../lib/use-viewer.ts';
 import { type Stated, StatementDocument } from './account-documents.ts';
 import { ageCells, ageColumns, BesideOwed } from './accounts-list.tsx';
 import styles from './books.module.css';
+import { ExemptionsPart } from './exemptions-part.tsx';
 import { invoiceHref } from './invoice-words.ts';
+import { PayBackPart } from './pay-back-part.tsx';
 
 const notes = [
   'Above 0 is owed to the shop; below 0 the payer has with it.',
@@ -109,7 +111,9 @@ export function AccountSheet({ id }: { id: string }) {
               },
             ]}
           />
+          <PayBackPart invoices={statement.payBackOn} />
           <Entries statement={statement} />
+          <ExemptionsPart contactId={payer.id} />
         </div>
       ) : problem ? (
         <NoAnswer

@@ -10,9 +10,11 @@ import { moneyText } from '../../lib/figures/money.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import { AccountsList } from './accounts-list.tsx';
 import styles from './books.module.css';
+import { CoresToCredit } from './cores-to-credit.tsx';
 import { ForTheBookkeeper } from './for-the-bookkeeper.tsx';
 import { BooksDocument, OrdersToBillDocument } from './invoice-documents.ts';
 import { InvoiceList } from './invoice-list.tsx';
+import { OurCostHours } from './our-cost-hours.tsx';
 import { ToBillList, toBill } from './to-bill-list.tsx';
 
 const notes = [
@@ -82,6 +84,7 @@ export function BooksSheet() {
             orders={released}
             currency={shop.currency}
           />
+          <CoresToCredit />
           <AccountsList />
           <InvoiceList invoices={invoices} shop={shop} />
           {books.hasNextPage ? (
@@ -101,6 +104,7 @@ export function BooksSheet() {
             orders={waiting.filter(({ state }) => state !== 'released')}
             currency={shop.currency}
           />
+          {viewer.data?.person.roles.includes('manager') ? <OurCostHours shop={shop} /> : null}
           <ForTheBookkeeper shop={shop} />
         </div>
       ) : problem ? (

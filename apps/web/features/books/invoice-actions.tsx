@@ -40,7 +40,11 @@ export function InvoiceActions({
   };
   const redraft = useMutation({
     mutationFn: async () =>
-      (await request(DraftInvoiceDocument, { input: { orderId: invoice.order.id } })).draftInvoice,
+      (
+        await request(DraftInvoiceDocument, {
+          input: { orderId: invoice.order.id, saleId: invoice.sale?.id ?? null },
+        })
+      ).draftInvoice,
     onSuccess: async (drafted) => {
       if (drafted.__typename === 'Refusal') return;
       await onDone();
@@ -62,7 +66,8 @@ export function InvoiceActions({
     credit.data?.__typename === 'Refusal' ? credit.data.message : credit.error?.message;
   const draft = invoice.state === 'draft';
   const stands = invoice.state === 'issued' && invoice.credits === null;
-  const ready = invoice.order.state === 'released' || invoice.order.state === 'closed';
+  const ready =
+    invoice.sale !== null || invoice.order.state === 'released' || invoice.order.state === 'closed';
   const owes = stands && BigInt(invoice.owed) > 0n;
 
   const way = (which: Exclude<Open, null>, words: string, kind: 'primary' | 'outline') => (

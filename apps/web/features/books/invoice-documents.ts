@@ -83,6 +83,9 @@ export const OrdersToBillDocument = graphql(`
           invoices {
             id
             state
+            sale {
+              id
+            }
             credits {
               id
             }
@@ -108,7 +111,20 @@ export const InvoiceSheetDocument = graphql(`
     currency
     net
     tax
+    rounding
     gross
+    payerShare {
+      id
+      kind
+      reference
+    }
+    sale {
+      id
+      soldOn
+      buyer {
+        name
+      }
+    }
     agreed
     beyond
     paid
@@ -138,6 +154,21 @@ export const InvoiceSheetDocument = graphql(`
       title
       state
       outcome
+      invoices {
+        id
+        number
+        state
+        gross
+        contact {
+          name
+        }
+        sale {
+          id
+        }
+        credits {
+          id
+        }
+      }
       aircraft {
         id
         registration
@@ -159,6 +190,18 @@ export const InvoiceSheetDocument = graphql(`
       net
       taxCode
       taxRate
+      taxReason
+      note
+    }
+    inPart
+    endedExemptions
+    coresToCredit {
+      quantity
+      amount
+      line {
+        id
+        title
+      }
     }
     difference {
       kind
@@ -173,6 +216,9 @@ export const InvoiceSheetDocument = graphql(`
       amount
       method
       paidAt
+      deposit {
+        id
+      }
     }
     credits {
       id
@@ -181,6 +227,8 @@ export const InvoiceSheetDocument = graphql(`
     creditNotes {
       id
       number
+      gross
+      inPart
     }
   }
 `);

@@ -80,6 +80,8 @@ const kinds: Record<Kind, string> = {
   labour: 'more and less labour than was likely',
   parts: 'more and fewer parts, or at another price',
   not_quoted: 'not in the quote',
+  our_cost: 'at our own cost',
+  taken_over: 'paid by others',
   held_back: 'past what was agreed, not billed',
 };
 

@@ -1,3 +1,4 @@
+import { calendarDateText } from '../../lib/figures/dates.ts';
 import type { Viewer } from '../../lib/use-viewer.ts';
 import styles from './books.module.css';
 import type { Invoice } from './invoice-documents.ts';
@@ -5,8 +6,15 @@ import { invoiceHref, invoiceName } from './invoice-words.ts';
 
 /** Who bills whom, and for what. */
 export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer['shop'] }) {
-  const { contact, order, credits, creditNotes } = invoice;
+  const { contact, order, credits, creditNotes, inPart } = invoice;
   const { aircraft } = order;
+  const others = order.invoices.filter(
+    (each) =>
+      each.id !== invoice.id &&
+      each.credits === null &&
+      each.state === invoice.state &&
+      each.sale?.id === invoice.sale?.id,
+  );
   return (
     <section className={styles.parties} aria-label="From, to and for">
       <div>
@@ -32,17 +40,38 @@ export function InvoiceHead({ invoice, shop }: { invoice: Invoice; shop: Viewer[
           {order.number}
         </p>
       </div>
+      {invoice.sale === null ? null : (
+        <p className={styles.link}>
+          Sold on {calendarDateText(invoice.sale.soldOn)}: this is what was done until then. What
+          follows is agreed with {invoice.sale.buyer.name}.
+        </p>
+      )}
+      {others.length === 0 ? null : (
+        <p className={styles.link}>
+          {invoice.payerShare === null
+            ? 'Others pay a part of this order: '
+            : `A part of order ${order.number}${invoice.payerShare.reference ? `, ${invoice.payerShare.reference}` : ''}. The rest: `}
+          {others.map((each, index) => (
+            <span key={each.id}>
+              {index > 0 ? ', ' : ''}
+              <a href={invoiceHref(each.id)}>{invoiceName(each)}</a>, {each.contact.name}
+            </span>
+          ))}
+          .
+        </p>
+      )}
       {credits === null && creditNotes.length === 0 ? null : (
         <p className={styles.link}>
           {credits === null ? null : (
             <>
-              Takes back{' '}
+              {inPart ? 'Gives back the charge for cores that came, on' : 'Takes back'}{' '}
               <a href={invoiceHref(credits.id)}>{invoiceName({ ...credits, credits: null })}</a>.
             </>
           )}
           {creditNotes.map((note) => (
             <span key={note.id}>
-              Taken back by <a href={invoiceHref(note.id)}>credit note {note.number}</a>.
+              {note.inPart ? 'The charge for cores that came was given back by' : 'Taken back by'}{' '}
+              <a href={invoiceHref(note.id)}>credit note {note.number}</a>.
             </span>
           ))}
         </p>

@@ -5,9 +5,13 @@ import { decimalText, quantityWords, taxByCategory } from './invoice-figures.ts'
 
 const taxWords = (code: string, rate: string) => `${code} ${decimalText(rate, 0)} %`;
 
+/** How a line was reckoned, and why it is not taxed, where there is something to say. */
+const notesOf = ({ note, taxReason }: Invoice['lines'][number]) =>
+  [note && `${note}.`, taxReason && `Exempt from tax: ${taxReason}.`].filter(Boolean).join(' ');
+
 /** What is billed, and the tax by category under it. */
 export function InvoiceLines({ invoice }: { invoice: Invoice }) {
-  const { currency, lines, net, tax, gross, credits } = invoice;
+  const { currency, lines, net, tax, gross, rounding, credits } = invoice;
   const money = (minor: bigint) => <Money minor={minor} currency={currency} />;
   const shares = taxByCategory(invoice);
   const sums: PartsRow[] = [
@@ -24,6 +28,14 @@ export function InvoiceLines({ invoice }: { invoice: Invoice }) {
       },
     })),
     ...(shares === null ? [{ key: 'tax', cells: { title: 'Tax', net: money(BigInt(tax)) } }] : []),
+    ...(rounding === '0'
+      ? []
+      : [
+          {
+            key: 'rounding',
+            cells: { title: 'Rounding between the payers', net: money(BigInt(rounding)) },
+          },
+        ]),
     {
       key: 'gross',
       cells: {
@@ -45,6 +57,7 @@ export function InvoiceLines({ invoice }: { invoice: Invoice }) {
       rows={lines.map((line) => ({
         key: line.id,
         balloon: line.position,
+        ...(notesOf(line) !== '' && { note: notesOf(line) }),
         cells: {
           title: line.title,
           quantity: quantityWords(line),

@@ -12,6 +12,7 @@ import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { Agreed } from './agreed.tsx';
 import styles from './books.module.css';
 import { invoiceKeys } from './books-keys.ts';
+import { CoresPart } from './cores-part.tsx';
 import { Difference } from './difference.tsx';
 import { InvoiceActions } from './invoice-actions.tsx';
 import { type Invoice, InvoiceSheetDocument } from './invoice-documents.ts';
@@ -62,6 +63,10 @@ export function InvoiceSheet({ id }: { id: string }) {
               ])
             }
           />
+          {invoice.endedExemptions.map((words) => (
+            <p key={words}>{words}</p>
+          ))}
+          <CoresPart invoice={invoice} />
           <InvoiceLines invoice={invoice} />
           {invoice.credits === null ? <Agreed invoice={invoice} /> : null}
           <Difference invoice={invoice} />

@@ -4,7 +4,7 @@ import type { Invoice } from './invoice-documents.ts';
 
 /** What was paid on an issued invoice, and what is owed after it. */
 export function Payments({ invoice, timeZone }: { invoice: Invoice; timeZone: string }) {
-  const { currency, payments, creditNotes, paid, owed, gross } = invoice;
+  const { currency, payments, creditNotes, owed, gross } = invoice;
   if (invoice.issuedAt === null || invoice.credits !== null) return null;
   const money = (minor: bigint) => <Money minor={minor} currency={currency} />;
   const balance = BigInt(owed);
@@ -25,20 +25,19 @@ export function Payments({ invoice, timeZone }: { invoice: Invoice; timeZone: st
             amount: money(BigInt(gross)),
           },
         },
-        ...payments.map(({ id, method, paidAt, amount }) => ({
+        ...payments.map(({ id, method, paidAt, amount, deposit }) => ({
           key: id,
           cells: {
-            what: `${BigInt(amount) < 0n ? 'Freed' : 'Paid'}, ${method}`,
+            what: `${BigInt(amount) >= 0n ? 'Paid' : deposit === null ? 'Paid back' : 'Freed'}, ${method}`,
             date: <Day at={paidAt} timeZone={timeZone} />,
             amount: money(-BigInt(amount)),
           },
         })),
-        ...creditNotes.map(({ id, number }) => ({
-          key: id,
+        ...creditNotes.map((note) => ({
+          key: note.id,
           cells: {
-            what: `Credit note ${number}`,
-            // The notes together take back what neither payments nor the balance account for.
-            amount: money(balance - BigInt(gross) + BigInt(paid)),
+            what: `Credit note ${note.number}${note.inPart ? ', for cores that came' : ''}`,
+            amount: money(BigInt(note.gross)),
           },
         })),
       ]}

@@ -18,7 +18,9 @@ type OrderToBill = OrdersToBillQuery['orders']['edges'][number]['node'];
 
 /** An order without a draft and without an invoice that stands. */
 export const toBill = ({ invoices }: OrderToBill): boolean =>
-  invoices.every(({ state, credits }) => credits !== null || state === 'credited');
+  invoices.every(
+    ({ state, credits, sale }) => sale !== null || credits !== null || state === 'credited',
+  );
 
 /** Orders that an invoice can be drafted for, one press each. */
 export function ToBillList({

@@ -7,6 +7,7 @@ import { Choices } from '../../components/Choice.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, Select } from '../../components/Field.tsx';
 import type { FloorChoicesQuery } from '../../graphql/generated/graphql.ts';
+import { OpenOnAircraft } from '../books/open-on-aircraft.tsx';
 import styles from './carry.module.css';
 import { whyNot } from './fit-words.ts';
 import type { Floor } from './floor-documents.ts';
@@ -134,6 +135,9 @@ export function PlaceForm({
           ]}
         />
       </div>
+      {wish.to === OFF && !drops && wish.aircraftId !== '' ? (
+        <OpenOnAircraft aircraftId={wish.aircraftId} />
+      ) : null}
       {plans && !drops ? (
         <Choices
           legend="When"

@@ -16,7 +16,7 @@ export function OwnerInvoicePart({
 }) {
   const { number, credit, currency, lines, issuedAt, dueOn } = invoice;
   const money = (minor: string) => <Money minor={BigInt(minor)} currency={currency} />;
-  const sum = (key: 'net' | 'tax' | 'gross' | 'paid' | 'owed', title: string) => ({
+  const sum = (key: 'net' | 'tax' | 'rounding' | 'gross' | 'paid' | 'owed', title: string) => ({
     key: `invoice-${number}-${key}`,
     cells: { title, net: money(invoice[key]) },
   });
@@ -50,6 +50,7 @@ export function OwnerInvoicePart({
         foot={[
           sum('net', 'Net'),
           sum('tax', 'Tax'),
+          ...(invoice.rounding === '0' ? [] : [sum('rounding', 'Rounding between the payers')]),
           sum('gross', 'With tax'),
           ...(credit ? [] : [sum('paid', 'Paid'), sum('owed', 'Still owed')]),
         ]}

@@ -88,6 +88,7 @@ export interface OwnerInvoice {
   dueOn: string | null;
   net: string;
   tax: string;
+  rounding: string;
   gross: string;
   paid: string;
   owed: string;

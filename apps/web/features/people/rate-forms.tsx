@@ -35,7 +35,7 @@ export function LabourRateForm({ sheet }: { sheet: ShopSheet }) {
         label="Whose hour"
         required
         maxLength={40}
-        hint="“mechanic” is quoted and billed; “cost” is what an hour costs you, for the margin."
+        hint="“mechanic” for all work without a kind; a kind of work by its name; “cost” is what an hour costs you, for the margin."
         value={typed.kind}
         wrong={adding.about('kind')}
         onChange={(event) => setTyped({ ...typed, kind: event.currentTarget.value })}

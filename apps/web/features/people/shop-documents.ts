@@ -40,6 +40,11 @@ export const ShopSheetDocument = graphql(`
           clearanceMm
           billingStep
           billingRounding
+          storageRule {
+            freeDays
+            dayPrice
+          }
+          billingMinimum
           timeInServiceBasis
         }
         people {

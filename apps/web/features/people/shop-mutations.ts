@@ -159,3 +159,18 @@ export const RemoveExceptionDocument = graphql(`
     }
   }
 `);
+
+export const SetStorageRuleDocument = graphql(`
+  mutation SetStorageRule($input: SetStorageRuleInput!) {
+    setStorageRule(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+        field
+      }
+      ... on Shop {
+        id
+      }
+    }
+  }
+`);

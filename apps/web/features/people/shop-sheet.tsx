@@ -5,6 +5,7 @@ import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
+import { SheetLink } from '../../components/SheetLink.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
@@ -16,9 +17,11 @@ import styles from './people.module.css';
 import { shopKeys } from './people-keys.ts';
 import { PeoplePart } from './people-part.tsx';
 import { changeText, standingWords } from './people-words.ts';
+import { PriceListsPart } from './price-lists-part.tsx';
 import { RatesPart } from './rates-part.tsx';
 import { ShopSheetDocument } from './shop-documents.ts';
 import { StandingPart } from './standing-part.tsx';
+import { StoragePart } from './storage-part.tsx';
 import { WeekPart } from './week-part.tsx';
 
 const notes = [
@@ -74,7 +77,12 @@ export function ShopSheet() {
           <PeoplePart sheet={sheet} />
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
+          <StoragePart sheet={sheet} />
+          <PriceListsPart sheet={sheet} />
           <DevicesPart timeZone={zone} />
+          <p>
+            <SheetLink href="/shop/packages">Packages: the work that is sold together</SheetLink>
+          </p>
           <ToolsPart />
           <ChecklistsPart />
           <ChangesPart changes={sheet.changes} timeZone={zone} />

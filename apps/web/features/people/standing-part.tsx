@@ -38,6 +38,7 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
     clearance: String(shop.clearanceMm / 1000),
     billingStep: String(shop.billingStep),
     billingRounding: shop.billingRounding,
+    billingMinimum: shop.billingMinimum ?? '',
     timeInServiceBasis: shop.timeInServiceBasis,
   });
   const metres = Number(typed.clearance.replace(',', '.'));
@@ -50,6 +51,8 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
       expectedVersion: shop.version,
       clearanceMm: Math.round(metres * 1000),
       billingStep: typed.billingStep.trim().replace(',', '.'),
+      billingMinimum:
+        typed.billingMinimum.trim() === '' ? null : typed.billingMinimum.trim().replace(',', '.'),
     };
     return (await request(ChangeShopDocument, { input })).changeShop;
   }, forget);
@@ -189,6 +192,16 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
             { value: 'up', words: 'up to the next step' },
             { value: 'nearest', words: 'to the nearest step' },
           ]}
+        />
+        <Field
+          label="At least billed of an item"
+          figures
+          unit="h"
+          inputMode="decimal"
+          value={typed.billingMinimum}
+          hint={meanwhile('billingMinimum') ?? 'Once its clock ran. Empty: no minimum.'}
+          wrong={saving.about('billingMinimum')}
+          onChange={(event) => set({ billingMinimum: event.currentTarget.value })}
         />
         <div className={styles.whole}>
           {longText('timeInServiceBasis', 'Time in service is derived from (14 CFR 1.1)')}

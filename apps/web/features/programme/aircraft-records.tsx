@@ -8,6 +8,7 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { OwnersPart } from '../fleet/owners-part.tsx';
 import { DirectivesPart } from './directives-part.tsx';
 import { DuePart } from './due-part.tsx';
 import { PartsPart } from './parts-part.tsx';
@@ -97,6 +98,11 @@ export function AircraftRecords({ id }: { id: string }) {
         decides={is('inspector', 'manager')}
       />
       <PartsPart aircraftId={id} moves={is('mechanic', 'inspector', 'manager')} />
+      <OwnersPart
+        aircraftId={data.id}
+        timeZone={shop.timeZone}
+        sells={is('front_desk', 'manager')}
+      />
       <StatusPart aircraft={data} />
       <ProofPart aircraft={data} exports={is('front_desk', 'inspector', 'manager')} />
       <ReceivedPart aircraft={data} timeZone={shop.timeZone} takesIn={is('inspector', 'manager')} />

@@ -12,7 +12,12 @@ import { chargeWords, needsTitle } from './charge-words.ts';
 import styles from './quote-form.module.css';
 import type { WantedCharge } from './use-wanted.ts';
 
-const kinds = Object.entries(chargeWords).map(([value, words]) => ({ value, words }));
+// A core follows its part: nobody adds it.
+const kinds = Object.entries(chargeWords)
+  .filter(([kind]) => kind !== 'core')
+  .map(([value, words]) => ({ value, words }));
+/** At a price; from a cost or the labour; for supplies, by the shop's own rule. */
+type How = 'price' | 'derived' | 'rule';
 const blank = { title: '', price: '', cost: '', percent: '', atMost: '' };
 
 /** Adds what is charged besides work and parts: by its price, its cost and a mark-up, or as a share of the labour. */
@@ -28,7 +33,7 @@ export function AddCharge({
 }) {
   const [kind, setKind] = useState<ChargeKind>('outside_work');
   const [typed, setTyped] = useState(blank);
-  const [how, setHow] = useState<'price' | 'derived'>('price');
+  const [how, setHow] = useState<How>('price');
   const [wrong, setWrong] = useState<string>();
   const supplies = kind === 'supplies';
   const set = (key: keyof typeof blank) => (event: { currentTarget: { value: string } }) =>
@@ -39,11 +44,13 @@ export function AddCharge({
     const given: typeof blank = {
       ...blank,
       title: typed.title.trim(),
-      ...(how === 'price'
-        ? { price: typed.price }
-        : supplies
-          ? { percent: typed.percent, atMost: typed.atMost }
-          : { cost: typed.cost, percent: typed.percent }),
+      ...(how === 'rule'
+        ? {}
+        : how === 'price'
+          ? { price: typed.price }
+          : supplies
+            ? { percent: typed.percent, atMost: typed.atMost }
+            : { cost: typed.cost, percent: typed.percent }),
     };
     const problem = wrongIn(kind, given, how, currency);
     setWrong(problem);
@@ -64,7 +71,12 @@ export function AddCharge({
           label="What is charged"
           options={kinds.filter(({ value }) => value !== 'supplies' || !supplied)}
           value={kind}
-          onChange={(event) => setKind(event.currentTarget.value as ChargeKind)}
+          onChange={(event) => {
+            const next = event.currentTarget.value as ChargeKind;
+            setKind(next);
+            if (next === 'supplies' ? how === 'price' : how === 'rule')
+              setHow(next === 'supplies' ? 'rule' : 'price');
+          }}
         />
         <Field
           label="In words"
@@ -76,6 +88,7 @@ export function AddCharge({
         <Select
           label="How it is priced"
           options={[
+            ...(supplies ? [{ value: 'rule', words: 'by the shop’s rule' }] : []),
             { value: 'price', words: 'at a price' },
             {
               value: 'derived',
@@ -85,7 +98,7 @@ export function AddCharge({
           value={how}
           onChange={(event) => setHow(event.currentTarget.value as typeof how)}
         />
-        {how === 'price' ? (
+        {how === 'rule' ? null : how === 'price' ? (
           <Amount label="Price" unit={currency} value={typed.price} onChange={set('price')} />
         ) : (
           <>
@@ -128,10 +141,11 @@ function Amount(props: {
 function wrongIn(
   kind: ChargeKind,
   { title, price, cost, percent, atMost }: typeof blank,
-  how: 'price' | 'derived',
+  how: How,
   currency: string,
 ): string | undefined {
   if (needsTitle(kind) && title.length < 3) return 'Say in words what it is.';
+  if (how === 'rule') return undefined;
   const unread = (typed: string) => minorFrom(typed, currency) === null;
   const share = /^\d{1,4}(\.\d{1,4})?$/;
   if (how === 'price')

@@ -75,7 +75,7 @@ export function AddPart({
       items={parts.map(({ id, title, number, unit, unitPrice }) => ({
         id,
         text: title,
-        note: `${number} · ${unitPriceText(unitPrice)} ${unit}`,
+        note: `${number} · ${unitPrice === null ? 'no price yet' : unitPriceText(unitPrice)} ${unit}`,
       }))}
       onType={setTyped}
       behind={isPlaceholderData || search !== typed.trim()}

@@ -40,6 +40,8 @@ export const DeskCatalogueDocument = graphql(`
         id
       }
       price
+      offered
+      warning
       tasks {
         task {
           id
@@ -85,13 +87,14 @@ export const FindPartsDocument = graphql(`
   }
 `);
 
-/** The packages that suit an aircraft: those of its model, of its kind, or of any. */
+/** The packages on offer that suit an aircraft: those of its model, of its kind, or of any. */
 export function packagesFor(
   packages: readonly DeskPackage[],
   { model }: DeskAircraft,
 ): DeskPackage[] {
   return packages.filter(
     (each) =>
+      each.offered &&
       (each.model === null || each.model.id === model.id) &&
       (each.modelKind === null || each.modelKind === model.kind),
   );

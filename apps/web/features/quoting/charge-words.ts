@@ -8,6 +8,7 @@ export const chargeWords: Record<ChargeKind, string> = {
   call_out: 'Call-out',
   supplies: 'Shop supplies',
   other: 'Something else',
+  core: 'Core of a part',
 };
 
 /** What has no usual name is called something. */
@@ -26,5 +27,6 @@ export function pricedWords(
   if (price !== '') return `${price} ${currency}`;
   if (kind !== 'supplies')
     return `cost ${cost} ${currency}${percent === '' ? '' : `, and ${percent} %`}`;
+  if (percent === '') return 'by the shop’s rule';
   return `${percent} % of the likely labour${atMost === '' ? '' : `, at most ${atMost} ${currency}`}`;
 }

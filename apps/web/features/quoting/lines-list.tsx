@@ -64,9 +64,9 @@ export function LinesList({
         note:
           line.kind === 'flat' ? (
             <UnderFlat places={places} lines={lines} />
-          ) : line.kind === 'task' ? (
-            soldWords(line, currency)
-          ) : undefined,
+          ) : (
+            noteOf(line, currency)
+          ),
       };
     });
   return (
@@ -97,6 +97,18 @@ export function LinesList({
 function hoursOf(line: LineView, scale: Scale) {
   if (line.kind !== 'task' || line.hours === null) return undefined;
   return <Dimension estimate={line.hours} unit="h" scale={scale} reasons={chainOf(line.because)} />;
+}
+
+/** How it is sold, and by what it was priced. */
+function noteOf(line: LineView, currency: string) {
+  const sold = line.kind === 'task' ? soldWords(line, currency) : null;
+  if (line.pricedBy === null) return sold ?? undefined;
+  return (
+    <>
+      {sold === null ? null : `${sold}. `}
+      {line.pricedBy}
+    </>
+  );
 }
 
 /** How a task is sold. */

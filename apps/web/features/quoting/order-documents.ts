@@ -97,6 +97,24 @@ export const OrderSheetDocument = graphql(`
             initials
           }
           secondsWorked
+          ourCost
+          ourCostWords {
+            putsRight {
+              title
+              order {
+                number
+              }
+            }
+          }
+          putRightBy {
+            item {
+              title
+              ourCost
+              order {
+                number
+              }
+            }
+          }
           finding {
             number
           }

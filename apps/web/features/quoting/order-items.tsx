@@ -6,6 +6,7 @@ import { type PartsColumn, PartsList } from '../../components/PartsList.tsx';
 import { clockText } from '../../lib/figures/hours.ts';
 import type { OrderData } from './order-documents.ts';
 import { itemMarks } from './order-words.ts';
+import { ourCostNotes } from './our-cost-words.ts';
 import { PutOffAnItem } from './put-off-item.tsx';
 
 const columns: readonly PartsColumn[] = [
@@ -46,19 +47,23 @@ function list(caption: string, items: OrderData['items'], captionHidden = false)
       caption={caption}
       captionHidden={captionHidden}
       columns={columns}
-      rows={items.map(({ position, title, jasc, critical, state, secondsWorked, finding }) => ({
-        key: `item-${position}`,
-        cells: {
-          item: `${position} · ${title}`,
-          state: <Hatch {...itemMarks[state]} />,
-          worked: <Figure text={clockText(secondsWorked)} />,
-        },
-        note: [
-          jasc,
-          ...(finding === null ? [] : [`corrects finding ${finding.number}`]),
-          ...(critical ? ['wants a second pair of eyes'] : []),
-        ].join(' · '),
-      }))}
+      rows={items.map((item) => {
+        const { position, title, jasc, critical, state, secondsWorked, finding } = item;
+        return {
+          key: `item-${position}`,
+          cells: {
+            item: `${position} · ${title}`,
+            state: <Hatch {...itemMarks[state]} />,
+            worked: <Figure text={clockText(secondsWorked)} />,
+          },
+          note: [
+            jasc,
+            ...(finding === null ? [] : [`corrects finding ${finding.number}`]),
+            ...(critical ? ['wants a second pair of eyes'] : []),
+            ...ourCostNotes(item),
+          ].join(' · '),
+        };
+      })}
     />
   );
 }

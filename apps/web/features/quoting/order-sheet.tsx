@@ -14,9 +14,12 @@ import { dayText } from '../../lib/figures/dates.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
 import { Deposits } from '../books/deposits.tsx';
+import { OrderCharges } from '../books/order-charges.tsx';
+import { Payers } from '../books/payers.tsx';
 import { OrderPromise } from '../hangar/order-promise.tsx';
 import { OwnerLinks } from '../owner/owner-links.tsx';
 import { OrderStores } from '../stores/order-stores.tsx';
+import { OutsidePart } from '../stores/outside/outside-part.tsx';
 import { Arrival } from './arrival.tsx';
 import { ArrivalForm } from './arrival-form.tsx';
 import { FindingPart } from './finding-part.tsx';
@@ -25,6 +28,7 @@ import { type OrderData, OrderSheetDocument } from './order-documents.ts';
 import { OrderItems } from './order-items.tsx';
 import styles from './order-sheet.module.css';
 import { orderMark } from './order-words.ts';
+import { OurCost } from './our-cost.tsx';
 import { zoneFrom } from './places.ts';
 
 /** The sheet of one order, as the desk works with it. */
@@ -106,7 +110,7 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
         </p>
         <Hatch {...orderMark(order)} />
         <a href={`/records/aircraft/${aircraft.id}`} data-screen-only="">
-          What falls due on {aircraft.registration}
+          What falls due on {aircraft.registration}, and whose it is
         </a>
       </div>
       <div className={styles.columns}>
@@ -118,6 +122,10 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
             over={order.state === 'closed' || order.state === 'cancelled'}
             shop={viewer.shop}
           />
+          <Payers orderId={order.id} over={order.state === 'cancelled'} currency={currency} />
+          {roles.includes('front_desk') || roles.includes('manager') ? (
+            <OrderCharges orderId={order.id} shop={viewer.shop} />
+          ) : null}
           {arrived === undefined ? null : <Arrival order={order} timeZone={timeZone} />}
         </div>
         <Silhouette
@@ -158,10 +166,22 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
             roles.some((role) => role !== 'mechanic')
           }
         />
+        {roles.some((role) => role !== 'mechanic') && order.state !== 'cancelled' ? (
+          <OurCost
+            order={order}
+            mayAdd={['planned', 'here', 'ready_to_sign'].includes(order.state)}
+          />
+        ) : null}
         <p data-screen-only="">
           <ButtonLink href={paperHref('job-card', order.id)}>Job cards, PDF</ButtonLink>
         </p>
       </section>
+      <OutsidePart
+        orderId={order.id}
+        open={order.state === 'here' || order.state === 'ready_to_sign'}
+        shop={viewer.shop}
+        roles={roles}
+      />
       <OrderStores orderId={order.id} currency={currency} />
       {roles.includes('front_desk') || roles.includes('manager') ? (
         <OwnerLinks

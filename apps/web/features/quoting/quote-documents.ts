@@ -122,6 +122,7 @@ export const QuoteSheetDocument = graphql(`
             }
           }
         }
+        endedExemptions
         finding {
           id
           number
@@ -190,6 +191,9 @@ export const QuoteSheetDocument = graphql(`
             charge
             cost
             percent
+            cap
+            pricedBy
+            taxReason
             task {
               id
               jasc

@@ -29,6 +29,8 @@ export interface LineView {
   jasc: string | null;
   /** For a part: how many of what at how much. */
   note: string | null;
+  /** By which rate, price, band or rule it was priced, and why it is not taxed; null: nothing is said of that. */
+  pricedBy: string | null;
   amounts: { low: bigint; likely: bigint; p80: bigint; high: bigint };
   hours: Hours | null;
   because: readonly Reason[];
@@ -46,6 +48,8 @@ interface ApiLine {
   high: string;
   limit?: string | null | undefined;
   charge?: string | null | undefined;
+  pricedBy?: string | null | undefined;
+  taxReason?: string | undefined;
   hours?: Hours | null | undefined;
   because: readonly Reason[];
 }
@@ -91,6 +95,10 @@ export function lineView(line: ApiLine, { jasc, part }: Behind): LineView {
       part === null
         ? null
         : `${part.number} · ${line.quantity} ${part.unit} at ${unitPriceText(line.unitPrice)}`,
+    pricedBy:
+      [line.pricedBy, line.taxReason ? `Exempt from tax: ${line.taxReason}.` : null]
+        .filter(Boolean)
+        .join(' ') || null,
     amounts: {
       low: BigInt(line.low),
       likely: BigInt(line.likely),

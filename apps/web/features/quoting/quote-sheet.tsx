@@ -108,6 +108,9 @@ function Drawn({
       {notSent === undefined || quote.state !== 'draft' ? null : (
         <ErrorNote head="Kept, not sent">{notSent}</ErrorNote>
       )}
+      {quote.state === 'draft' || quote.state === 'sent'
+        ? quote.endedExemptions.map((words) => <p key={words}>{words}</p>)
+        : null}
       <QuoteBody
         aircraft={quote.aircraft}
         lines={viewsOf(newest)}

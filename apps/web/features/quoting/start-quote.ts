@@ -81,15 +81,17 @@ export function startFromQuote(quote: QuoteSheetData): QuoteStart {
             ],
       ),
       parts: lines.flatMap(({ part, quantity }) => (part === null ? [] : [{ ...part, quantity }])),
-      charges: lines.flatMap(({ position, charge, title, likely, cost, percent }) => {
-        if (charge === null) return [];
+      charges: lines.flatMap(({ position, charge, title, likely, cost, percent, cap }) => {
+        // A core follows its part.
+        if (charge === null || charge === 'core') return [];
         const amount = (minor: string) => amountText(BigInt(minor), newest?.currency ?? '');
-        // A share of the labour is offered as what it came to: its cap is not kept.
         const priced =
-          cost === null
-            ? { price: amount(likely), cost: '', percent: '' }
-            : { price: '', cost: amount(cost), percent: percent ?? '' };
-        return [{ id: `${position}`, kind: charge, title, atMost: '', ...priced }];
+          charge === 'supplies' && percent !== null
+            ? { price: '', cost: '', percent, atMost: cap === null ? '' : amount(cap) }
+            : cost === null
+              ? { price: amount(likely), cost: '', percent: '', atMost: '' }
+              : { price: '', cost: amount(cost), percent: percent ?? '', atMost: '' };
+        return [{ id: `${position}`, kind: charge, title, ...priced }];
       }),
     },
     terms: newest?.terms ?? '',

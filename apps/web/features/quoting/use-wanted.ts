@@ -105,11 +105,12 @@ export function linesAsked(
 
 /** The forecast's input; null while there is nothing to forecast. */
 export function forecastAsked(wanted: Wanted, packageTasks: number, currency: string) {
-  const { aircraftId, packageId, findingId } = wanted;
+  const { aircraftId, contactId, packageId, findingId } = wanted;
   const lines = linesAsked(wanted, currency);
   if (aircraftId === '' || lines.tasks.length + packageTasks === 0) return null;
   return {
     aircraftId,
+    contactId: contactId === '' ? null : contactId,
     packageId: packageId === '' || packageId === NO_PACKAGE ? null : packageId,
     findingId: findingId === '' ? null : findingId,
     ...lines,

@@ -91,10 +91,10 @@ export function WhatIsWanted({
             change({ packageId, tasks: wanted.tasks.filter(({ id }) => !inside.has(id)) });
           }}
           options={[
-            ...packages.map(({ id, title, price, tasks }) => ({
+            ...packages.map(({ id, title, price, tasks, warning }) => ({
               value: id,
               words: title,
-              note: `${tasks.length} tasks · ${price === null ? 'by time and materials' : `${moneyText(BigInt(price), currency)} ${currency} flat, parts on top`}`,
+              note: `${tasks.length} tasks · ${price === null ? 'by time and materials' : `${moneyText(BigInt(price), currency)} ${currency} flat, parts on top`}${warning === null ? '' : ` · ${warning}`}`,
             })),
             { value: NO_PACKAGE, words: 'No package', note: 'only what is added below' },
           ]}

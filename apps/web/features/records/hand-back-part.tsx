@@ -7,6 +7,7 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import type { Role } from '../../components/sheets.ts';
 import { request } from '../../graphql/request.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
+import { OpenOnAircraft } from '../books/open-on-aircraft.tsx';
 import { useDoing } from '../quoting/use-answer.ts';
 import styles from './records.module.css';
 import type { OrderToSign } from './records-documents.ts';
@@ -46,6 +47,7 @@ export function HandBackPart({
           {unpaid} <a href="/books">To the books</a>
         </p>
       )}
+      <OpenOnAircraft aircraftId={order.aircraft.id} except={order.id} className={styles.caution} />
       {back.map(({ id, what, returnedAt }) => (
         <p key={id} className={styles.quiet}>
           {what}: given back {returnedAt == null ? '' : dayAndTimeText(returnedAt, timeZone)}

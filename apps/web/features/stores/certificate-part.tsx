@@ -6,12 +6,9 @@ import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import { dayText } from '../../lib/figures/dates.ts';
-import { SaidNo } from '../quoting/use-answer.ts';
 import type { LotOnSheet } from './lot-documents.ts';
+import { MOST_BYTES, sendDocument } from './send-document.ts';
 import styles from './stores.module.css';
-
-/** What the shop takes of one document. */
-const MOST_BYTES = 10 * 1024 * 1024;
 
 /** The release certificate of a lot, to open, and the way in for one that is still on paper. */
 export function CertificatePart({ lot, timeZone }: { lot: LotOnSheet; timeZone: string }) {
@@ -61,22 +58,7 @@ function KeepDocument({ lotId }: { lotId: string }) {
       ? `${file.name} has ${Math.ceil(file.size / 1024 / 1024)} MB: at most 10 MB are taken.`
       : undefined;
   const keep = useMutation({
-    mutationFn: async (document: File) => {
-      const response = await fetch(
-        `/certificates/${encodeURIComponent(lotId)}?name=${encodeURIComponent(document.name.slice(-160))}`,
-        {
-          method: 'POST',
-          credentials: 'same-origin',
-          headers: { 'x-fairlead': '1', 'content-type': 'application/octet-stream' },
-          body: document,
-        },
-      );
-      if (response.ok) return;
-      const said = (await response.json().catch(() => null)) as {
-        error?: { message: string };
-      } | null;
-      throw new SaidNo(said?.error?.message ?? 'Nothing was kept: the shop did not answer.');
-    },
+    mutationFn: (document: File) => sendDocument(encodeURIComponent(lotId), document),
     onSuccess: async () => {
       setFile(null);
       form.current?.reset();

@@ -12,6 +12,18 @@ export const PartSheetDocument = graphql(`
         title
         unit
         unitPrice
+        ownPrice
+        pricedBy
+        prices {
+          id
+          unitPrice
+          validFrom
+          at
+          by {
+            id
+            name
+          }
+        }
         category
         coreCharge
         reorderPoint

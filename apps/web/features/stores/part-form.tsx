@@ -35,7 +35,8 @@ export function PartForm({
     number: part?.number ?? '',
     title: part?.title ?? '',
     unit: part?.unit ?? 'each',
-    unitPrice: part?.unitPrice ?? '',
+    unitPrice: part?.ownPrice ?? '',
+    priceFrom: '',
     category: part?.category ?? 'parts',
     coreCharge:
       part?.coreCharge == null
@@ -50,16 +51,16 @@ export function PartForm({
       setGiven((before) => ({ ...before, [name]: value }));
     },
   });
-  const price = /^\d{1,7}(\.\d{1,4})?$/.test(given.unitPrice.trim())
-    ? given.unitPrice.trim()
-    : null;
+  // Empty: none of its own, so that its cost is marked up by the bands.
+  const typed = given.unitPrice.trim();
+  const price = /^(\d{1,7}(\.\d{1,4})?)?$/.test(typed) ? typed : null;
   const charge = given.coreCharge.trim() === '' ? '' : typedAmount(given.coreCharge, currency);
   const point = given.reorderPoint.trim() === '' ? '' : typedCount(given.reorderPoint);
   const keep = useDoing(
     async () => {
       const terms = {
         title: given.title,
-        unitPrice: price ?? '0',
+        ...(price !== '' && { unitPrice: price }),
         category: given.category as TaxCategory,
         ...(charge !== '' && { coreCharge: charge }),
         ...(point !== '' && { reorderPoint: point }),
@@ -70,7 +71,14 @@ export function PartForm({
               input: { ...terms, number: given.number, unit: given.unit },
             })
           ).addPart
-        : (await request(ChangePartDocument, { input: { ...terms, partId: part.id } })).changePart;
+        : (
+            await request(ChangePartDocument, {
+              input: {
+                ...{ ...terms, partId: part.id },
+                ...(given.priceFrom !== '' && { priceFrom: given.priceFrom }),
+              },
+            })
+          ).changePart;
     },
     () => onDone(`Part ${given.number.trim()} ${part === undefined ? 'added' : 'changed'}.`),
   );
@@ -80,7 +88,7 @@ export function PartForm({
       says={
         part === undefined
           ? 'Its number and its unit stay: a new number is another part, which supersedes this one.'
-          : 'It holds from now on. Lots that are here keep the core charge that they came with.'
+          : 'A new price counts from its day on: what was quoted keeps its own. Lots that are here keep the core charge that they came with.'
       }
       yes={part === undefined ? 'Add it' : 'Change it'}
       ready={
@@ -111,6 +119,7 @@ export function PartForm({
         ) : null}
         <Field
           label="Selling price of one"
+          hint="Empty: what it cost is marked up by the shop’s bands"
           figures
           inputMode="decimal"
           autoComplete="off"
@@ -122,6 +131,14 @@ export function PartForm({
           }
           {...field('unitPrice')}
         />
+        {part === undefined ? null : (
+          <Field
+            label="That price counts from"
+            hint="Today or later; empty: today"
+            type="date"
+            {...field('priceFrom')}
+          />
+        )}
         <Select label="Taxed as" options={categories} {...field('category')} />
         <Field
           label="Core charge of one"

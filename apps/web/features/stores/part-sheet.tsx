@@ -20,6 +20,7 @@ import { lotHref } from './addresses.ts';
 import { freeWords, Until } from './lot-list.tsx';
 import { type PartOnSheet, PartSheetDocument } from './part-documents.ts';
 import { PartForm } from './part-form.tsx';
+import { PartPrices } from './part-prices.tsx';
 import { StandInsPart } from './stand-ins-part.tsx';
 import styles from './stores.module.css';
 import { StoresSheets } from './stores-sheets.tsx';
@@ -106,8 +107,15 @@ function Drawn({ part, viewer: { shop, person } }: { part: PartOnSheet; viewer: 
         <div>
           <dt>Sold at</dt>
           <dd>
-            <span className={styles.figures}>{unitPriceText(unitPrice)}</span> {shop.currency} a{' '}
-            {unit}
+            {unitPrice === null ? (
+              'no price yet'
+            ) : (
+              <>
+                <span className={styles.figures}>{unitPriceText(unitPrice)}</span> {shop.currency} a{' '}
+                {unit}
+              </>
+            )}
+            <span className={styles.second}>{part.pricedBy}</span>
           </dd>
         </div>
         <div>
@@ -148,6 +156,7 @@ function Drawn({ part, viewer: { shop, person } }: { part: PartOnSheet; viewer: 
       <p role="status" className={said === '' ? 'spoken' : styles.said}>
         {said}
       </p>
+      <PartPrices part={part} currency={shop.currency} timeZone={shop.timeZone} />
       <StandInsPart part={part} timeZone={shop.timeZone} judges={is('inspector', 'manager')} />
       <PartLots part={part} today={dayOf(new Date().toISOString(), shop.timeZone)} />
     </div>

@@ -4,6 +4,7 @@ import styles from './stores-sheets.module.css';
 const sheets = [
   { key: 'shelves', href: '/stores', words: 'On the shelves' },
   { key: 'orders', href: '/stores/orders', words: 'What to order' },
+  { key: 'outside', href: '/stores/outside', words: 'Out with others' },
   { key: 'cores', href: '/stores/cores', words: 'Cores owed' },
 ] as const;
 

@@ -10,6 +10,8 @@ export type PricedItem = {
   readonly parts?: number | undefined;
   /** Its labour and parts together cost no more than this, whatever it takes: a price not to be exceeded. */
   readonly atMost?: number | undefined;
+  /** Money for an hour of it, 0 or more; left out: the rate of the whole. */
+  readonly rate?: number | undefined;
 };
 
 /** An item that is only done when something is found. Items of one finding come together. */
@@ -39,6 +41,7 @@ type Priced = {
   readonly item: PackageItem;
   readonly parts: number;
   readonly atMost: number;
+  readonly rate: number | undefined;
   readonly likely: boolean;
 };
 
@@ -85,16 +88,19 @@ function pricedItems(firm: readonly PricedItem[], likely: readonly LikelyItem[])
   const items = packageItems([...firm, ...likely].map(({ estimate }) => estimate));
   return items.map((item, index) => {
     const found = likely[index - firm.length];
-    const { parts = 0, atMost = Infinity } = found ?? firm[index]!;
+    const { parts = 0, atMost = Infinity, rate } = found ?? firm[index]!;
     if (!(parts >= 0 && parts < Infinity)) {
       throw new RangeError(`What parts cost must be a finite number of 0 or more; got ${parts}.`);
     }
     if (!(atMost >= 0)) {
       throw new RangeError(`A price not to be exceeded must be 0 or more; got ${atMost}.`);
     }
-    if (found === undefined) return { item, parts, atMost, likely: false };
+    if (rate !== undefined && !(rate >= 0 && rate < Infinity)) {
+      throw new RangeError(`The rate must be a finite number of 0 or more; got ${rate}.`);
+    }
+    if (found === undefined) return { item, parts, atMost, rate, likely: false };
     const event = { name: found.finding, probability: found.probability };
-    return { item: { ...item, event }, parts, atMost, likely: true };
+    return { item: { ...item, event }, parts, atMost, rate, likely: true };
   });
 }
 
@@ -104,7 +110,7 @@ function pricedItems(firm: readonly PricedItem[], likely: readonly LikelyItem[])
  *
  * "Nine in ten should come out under" is `cost.all.p90`.
  *
- * @param rate money for an hour, 0 or more
+ * @param rate money for an hour, 0 or more, of items that do not say their own
  * @throws RangeError for a rate, parts, limits or probabilities out of range, or one finding with two probabilities
  */
 export function packageWithFindings(
@@ -123,12 +129,12 @@ export function packageWithFindings(
     priced.map(({ item }) => item),
     options,
     (index, drawn) => {
-      const { item, parts, atMost, likely: perhaps } = priced[index]!;
+      const { item, parts, atMost, likely: perhaps, rate: own = rate } = priced[index]!;
       const probability = item.event?.probability ?? 1;
       hours.add(perhaps, probability * item.mean, (i) => drawn[i]!);
-      const mean = atMost === Infinity ? probability * (rate * item.mean + parts) : null;
+      const mean = atMost === Infinity ? probability * (own * item.mean + parts) : null;
       cost.add(perhaps, mean, (i) =>
-        drawn[i]! > 0 ? Math.min(rate * drawn[i]! + parts, atMost) : 0,
+        drawn[i]! > 0 ? Math.min(own * drawn[i]! + parts, atMost) : 0,
       );
     },
   );

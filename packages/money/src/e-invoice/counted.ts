@@ -1,4 +1,4 @@
-import { formatAmount, minor } from '../amount.ts';
+import { formatAmount, minor, nothing } from '../amount.ts';
 import { type Currency, currency } from '../currency.ts';
 import { type DocumentTotals, documentTotals, type TaxCategory } from '../document-totals.ts';
 import type { IssuedDocument } from './issued-document.ts';
@@ -14,12 +14,13 @@ export const isWritten = (category: string): category is 'S' | 'Z' | 'E' =>
  */
 export function counted(document: IssuedDocument): IssuedDocument {
   if (document.credits === null) return document;
-  const { net, tax, gross, lines } = document;
+  const { net, tax, gross, rounding, lines } = document;
   return {
     ...document,
     net: minor(-net),
     tax: minor(-tax),
     gross: minor(-gross),
+    ...(rounding !== undefined && { rounding: minor(-rounding) }),
     lines: lines.map((line) => ({
       ...line,
       quantity: turned(line.quantity),
@@ -49,5 +50,6 @@ export function totalsOf(document: IssuedDocument): DocumentTotals {
       taxRate: line.taxRate,
     })),
     paid: formatAmount(document.paid, code),
+    rounding: formatAmount(document.rounding ?? nothing, code),
   });
 }

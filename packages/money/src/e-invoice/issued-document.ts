@@ -33,6 +33,8 @@ export interface IssuedLine {
   readonly net: Minor;
   readonly taxCategory: string;
   readonly taxRate: string;
+  /** Of category E: why it is exempt, by the paper that says so; left out: for the seller's own reason. */
+  readonly taxReason?: string | undefined;
 }
 
 /** An invoice or a credit note as the books keep it: amounts of a credit note are negative there. */
@@ -50,8 +52,16 @@ export interface IssuedDocument {
   readonly lines: readonly IssuedLine[];
   readonly net: Minor;
   readonly tax: Minor;
+  /** What is to be paid before anything is: net, tax and rounding. */
   readonly gross: Minor;
+  /** BT-114; left out: 0. */
+  readonly rounding?: Minor;
   readonly paid: Minor;
   /** For a credit note: the invoice that it takes back (BG-3). */
-  readonly credits: { readonly number: string; readonly issuedOn: string } | null;
+  readonly credits: {
+    readonly number: string;
+    readonly issuedOn: string;
+    /** Only the charge for old parts that came: the invoice stands otherwise. */
+    readonly inPart?: boolean | undefined;
+  } | null;
 }

@@ -1,7 +1,8 @@
-import { formatAmount, type Minor } from '../amount.ts';
+import { formatAmount, type Minor, nothing } from '../amount.ts';
 import type { DocumentTotals, TaxShare } from '../document-totals.ts';
 import { exact } from '../exact.ts';
 import { counted, totalsOf } from './counted.ts';
+import { exemptionReason } from './exemption-reason.ts';
 import type { IssuedDocument, IssuedLine, Party, Seller } from './issued-document.ts';
 import { unitCode } from './unit-codes.ts';
 import { whyNotEInvoice } from './why-not.ts';
@@ -67,7 +68,7 @@ export function ublTree(document: IssuedDocument): UblElement {
     element('cac:PaymentTerms', [element('cbc:Note', termsOf(own))]), // BT-20
     element('cac:TaxTotal', [
       money('cbc:TaxAmount', totals.taxTotal), // BT-110
-      ...totals.tax.map((share) => subtotalOf(share, seller, money)), // BG-23
+      ...totals.tax.map((share) => subtotalOf(share, exemptionReason(own), money)), // BG-23
     ]),
     element('cac:LegalMonetaryTotal', monetary(own, totals, money)), // BG-22
     ...own.lines.map((line) => lineOf(line, note, money)), // BG-25
@@ -79,7 +80,7 @@ type MoneyElement = (name: string, value: Minor) => UblElement;
 /** BT-20: said in words too, since a receiver may show no more than that (BR-CO-25). */
 function termsOf({ credits, dueOn }: IssuedDocument): string {
   if (credits !== null)
-    return `Takes back invoice ${credits.number} of ${credits.issuedOn}; nothing is to be paid on it.`;
+    return `Takes back ${credits.inPart ? 'the charge for cores on ' : ''}invoice ${credits.number} of ${credits.issuedOn}; nothing is to be paid on it.`;
   return dueOn === null ? 'To be paid on receipt.' : `To be paid by ${dueOn}.`;
 }
 
@@ -114,21 +115,21 @@ function partyOf(party: Party, seller: Seller | null): UblElement {
   ]);
 }
 
-function subtotalOf(share: TaxShare, seller: Seller, money: MoneyElement): UblElement {
+function subtotalOf(share: TaxShare, reason: string, money: MoneyElement): UblElement {
   return element('cac:TaxSubtotal', [
     money('cbc:TaxableAmount', share.base), // BT-116
     money('cbc:TaxAmount', share.amount), // BT-117
     element('cac:TaxCategory', [
       element('cbc:ID', share.category), // BT-118
       element('cbc:Percent', share.rate), // BT-119
-      ...(share.category === 'E' ? maybe('cbc:TaxExemptionReason', seller.exemptionReason) : []), // BT-120
+      ...(share.category === 'E' ? maybe('cbc:TaxExemptionReason', reason) : []), // BT-120
       TAX_SCHEME,
     ]),
   ]);
 }
 
 function monetary(
-  { paid }: IssuedDocument,
+  { paid, rounding = nothing }: IssuedDocument,
   totals: DocumentTotals,
   money: MoneyElement,
 ): UblElement[] {
@@ -137,6 +138,7 @@ function monetary(
     money('cbc:TaxExclusiveAmount', totals.net), // BT-109
     money('cbc:TaxInclusiveAmount', totals.gross), // BT-112
     ...(paid === 0n ? [] : [money('cbc:PrepaidAmount', paid)]), // BT-113
+    ...(rounding === 0n ? [] : [money('cbc:PayableRoundingAmount', rounding)]), // BT-114
     money('cbc:PayableAmount', totals.due), // BT-115
   ];
 }

@@ -4,6 +4,7 @@ import { exact } from '../exact.ts';
 import { lineNet } from '../line-net.ts';
 import { counted, isWritten, totalsOf } from './counted.ts';
 import { hasVatPrefix, isCountry } from './countries.ts';
+import { exemptionReason } from './exemption-reason.ts';
 import type { IssuedDocument, IssuedLine, Party, Seller } from './issued-document.ts';
 
 /**
@@ -44,7 +45,7 @@ function whyNotAddress(party: Party, whose: string, group: string): string[] {
 }
 
 function whyNotSeller(seller: Seller, lines: readonly IssuedLine[]): string[] {
-  const { vatNumber, taxNumber, registrationNumber, exemptionReason } = seller;
+  const { vatNumber, taxNumber, registrationNumber } = seller;
   return [
     ...whyNotAddress(seller, 'the shop', 'BG-5'),
     ...(registrationNumber || vatNumber
@@ -58,7 +59,8 @@ function whyNotSeller(seller: Seller, lines: readonly IssuedLine[]): string[] {
           `The shop’s VAT number is ${vatNumber}: it needs its country’s two letters before it (EN 16931, BR-CO-09).`,
         ]
       : []),
-    ...(!exemptionReason && lines.some(({ taxCategory }) => taxCategory === 'E')
+    ...(exemptionReason({ lines, seller }) === '' &&
+    lines.some(({ taxCategory }) => taxCategory === 'E')
       ? ['It needs the reason why category E is not taxed (EN 16931, BR-E-10).']
       : []),
   ];
@@ -100,7 +102,7 @@ function whyNotTotals(document: IssuedDocument): string[] {
   const totals = totalsOf(document);
   return totals.net === document.net &&
     totals.taxTotal === document.tax &&
-    totals.gross === document.gross
+    totals.gross + (document.rounding ?? 0n) === document.gross
     ? []
     : [
         `It says ${formatAmount(document.gross, totals.currency)} with tax, and its lines come to ${formatAmount(totals.gross, totals.currency)} (EN 16931, BR-CO-15).`,

@@ -3,7 +3,15 @@ import { civilDay } from '../../civil-day.ts';
 import { owedFacts } from '../owed.ts';
 
 const booked = {
-  ...{ id: true, number: true, currency: true, dueOn: true, netMinor: true, taxMinor: true },
+  ...{
+    id: true,
+    number: true,
+    currency: true,
+    dueOn: true,
+    netMinor: true,
+    taxMinor: true,
+    roundingMinor: true,
+  },
   ...owedFacts,
   contact: { select: { name: true, country: true } },
   credits: { select: { number: true } },
@@ -63,7 +71,8 @@ export interface BookedMoney {
     | 'deposit'
     | 'deposit set against invoice'
     | 'deposit freed from invoice'
-    | 'deposit paid back';
+    | 'deposit paid back'
+    | 'paid back';
   document: string;
   payer: string;
   method: string;
@@ -104,7 +113,9 @@ export async function bookedMoney(read: Tx, stretch: Stretch): Promise<BookedMon
       document: `invoice ${invoice.number}`,
       kind:
         depositId === null
-          ? ('payment' as const)
+          ? amountMinor < 0n
+            ? ('paid back' as const)
+            : ('payment' as const)
           : amountMinor < 0n
             ? ('deposit freed from invoice' as const)
             : ('deposit set against invoice' as const),

@@ -19,7 +19,7 @@ export type TableName = (typeof tableNames)[number];
 export const heads: Record<TableName, readonly string[]> = {
   invoices: [
     ...['number', 'kind', 'issued_on', 'due_on', 'payer', 'country', 'aircraft', 'order'],
-    ...['currency', 'net', 'tax', 'gross', 'paid', 'owed', 'takes_back'],
+    ...['currency', 'net', 'tax', 'rounding', 'gross', 'paid', 'owed', 'takes_back'],
   ],
   lines: [
     ...['number', 'kind', 'issued_on', 'position', 'what', 'category', 'quantity', 'unit'],
@@ -50,6 +50,7 @@ export function invoiceRow(invoice: BookedInvoice): Cell[] {
     textCell(currency),
     amount(invoice.netMinor, currency),
     amount(invoice.taxMinor, currency),
+    amount(invoice.roundingMinor, currency),
     amount(invoice.grossMinor, currency),
     amount(paidOf(invoice), currency),
     amount(owedOf(invoice), currency),

@@ -1,7 +1,6 @@
-import type { Prisma } from '@fairlead/database';
 import { builder } from '../../builder.ts';
-import { type PartTime, partFacts, timesOf } from '../fitted-parts.ts';
-import { type PartStay, staysOf } from './stays-of.ts';
+import { type PartTime, timesOf } from '../fitted-parts.ts';
+import { type PartStay, staysOf, withReading } from './stays-of.ts';
 
 const StayType = builder.objectRef<PartStay>('PartStay').implement({
   description: 'Where a part was, from when to when, and its own time at both ends.',
@@ -60,32 +59,6 @@ const TimesType = builder.objectRef<PartTime>('PartTimes').implement({
     }),
   }),
 });
-
-/** With the meter of the aircraft that it is on. */
-const withReading = {
-  ...partFacts,
-  fittings: {
-    ...partFacts.fittings,
-    select: {
-      ...partFacts.fittings.select,
-      ...{ id: true, position: true, fittedAt: true, removalWords: true },
-      aircraft: {
-        select: {
-          registration: true,
-          readings: {
-            orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
-            take: 1,
-            select: { tisHundredths: true },
-          },
-        },
-      },
-      parent: { select: { title: true, serial: true } },
-      fittedBy: { select: { name: true } },
-      removedBy: { select: { name: true } },
-    },
-  },
-} satisfies Prisma.ComponentSelect;
-export type PartWithStays = Prisma.ComponentGetPayload<{ select: typeof withReading }>;
 
 builder.prismaObjectFields('Component', (t) => ({
   times: t.field({

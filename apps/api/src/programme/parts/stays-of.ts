@@ -1,5 +1,32 @@
+import type { Prisma } from '@fairlead/database';
 import { historyOf } from '../due-terms.ts';
-import type { PartWithStays } from './part-schema.ts';
+import { partFacts } from '../fitted-parts.ts';
+
+/** With the meter of the aircraft that it is on. */
+export const withReading = {
+  ...partFacts,
+  fittings: {
+    ...partFacts.fittings,
+    select: {
+      ...partFacts.fittings.select,
+      ...{ id: true, position: true, fittedAt: true, removalWords: true },
+      aircraft: {
+        select: {
+          registration: true,
+          readings: {
+            orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
+            take: 1,
+            select: { tisHundredths: true },
+          },
+        },
+      },
+      parent: { select: { title: true, serial: true } },
+      fittedBy: { select: { name: true } },
+      removedBy: { select: { name: true } },
+    },
+  },
+} satisfies Prisma.ComponentSelect;
+export type PartWithStays = Prisma.ComponentGetPayload<{ select: typeof withReading }>;
 
 /** A part's stay on an aircraft with its own time at both ends. */
 export interface PartStay {

@@ -1,4 +1,4 @@
-import { Refused } from '../errors.ts';
+import { Refused } from './errors.ts';
 
 /** As much as a certificate needs that was photographed or scanned. */
 export const MOST_DOCUMENT_BYTES = 10 * 1024 * 1024;
