@@ -15,6 +15,7 @@ import { commonScale } from '../../lib/figures/quantity.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import { PromisesKept } from '../hangar/promises-kept.tsx';
 import { MailsFailed } from '../post/mails-failed.tsx';
+import { DeadlinesPressing } from '../programme/deadlines-pressing.tsx';
 import { ClocksLine } from '../work/ClocksLine.tsx';
 import { DeskOrders } from './desk-orders.tsx';
 import styles from './desk-sheet.module.css';
@@ -69,6 +70,7 @@ export function DeskSheet() {
           </div>
         </div>
         <MailsFailed />
+        <DeadlinesPressing />
         <ClocksLine />
         {problem !== null ? (
           <NoAnswer
