@@ -17,6 +17,7 @@ import './books/schema.ts';
 import './owner/schema.ts';
 import './post/schema.ts';
 import './records/schema.ts';
+import './records/flight-check-schema.ts';
 import './records/archive/schema.ts';
 import './programme/due-mutations.ts';
 import './programme/directives/directive-mutations.ts';

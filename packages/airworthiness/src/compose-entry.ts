@@ -54,10 +54,15 @@ export function composeEntry(draft: EntryDraft, place: EntryPlace): ComposedEntr
   const lines = [
     ...(draft.maintenance === undefined ? [] : maintenanceLines(draft.maintenance, signature)),
     ...(draft.inspection === undefined ? [] : inspectionLines(draft.inspection)),
+    ...(draft.flightCheck === undefined ? [] : [flightCheckLine(draft.flightCheck)]),
     signatureLine(signature),
   ];
   return { title, lines, text: [title, ...lines].join('\n') };
 }
+
+/** In our own words after 14 CFR 91.407(b): what is still to be done before anybody but the crew is carried. */
+const flightCheckLine = (why: string) =>
+  `To be flown before anybody but its crew is carried, since the work may have changed how it flies or works in flight (14 CFR 91.407(b)): ${why.replace(/\.$/, '')}. An appropriately rated pilot with at least a private certificate flies it, checks the work in operation, and logs the flight in these records.`;
 
 /** How a signature reads: name, kind of certificate, number. */
 export function signatureLine({

@@ -11,6 +11,8 @@ export interface EntryDraft {
   readonly inspection?: InspectionDone | undefined;
   /** The person about to sign, as the signature will show them. */
   readonly signature?: EntrySignature | undefined;
+  /** Why the aircraft is to be flown before it carries anybody but its crew: 14 CFR 91.407(b). */
+  readonly flightCheck?: string | undefined;
   readonly items: readonly EntryItem[];
   readonly findings: readonly EntryFinding[];
 }

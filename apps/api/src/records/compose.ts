@@ -125,6 +125,8 @@ export function prepareEntry(
         performedBy: [...new Set(done.flatMap(performers))],
       },
     }),
+    ...(book.kind === 'airframe' &&
+      order.flightChecks[0]?.kind === 'asked' && { flightCheck: order.flightChecks[0].words }),
     ...(inspection && {
       inspection: {
         type: inspection,

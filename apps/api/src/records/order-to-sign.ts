@@ -91,6 +91,11 @@ export const orderToSign = {
       corrections: { select: { jasc: true, ...itemFacts } },
     },
   },
+  flightChecks: {
+    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    take: 1,
+    select: { kind: true, words: true },
+  },
   entries: { orderBy: [{ signedAt: 'asc' }, { id: 'asc' }], select: entry },
   ...openOnOrder,
 } satisfies Prisma.WorkOrderSelect;

@@ -16,6 +16,7 @@ import { orderMark } from '../quoting/order-words.ts';
 import { zoneFrom } from '../quoting/places.ts';
 import { OrderCare } from '../safety/order-care.tsx';
 import { BooksPart } from './books-part.tsx';
+import { FlightCheckPart } from './flight-check-part.tsx';
 import { HandBackPart } from './hand-back-part.tsx';
 import { ItemsPart } from './items-part.tsx';
 import styles from './records.module.css';
@@ -157,6 +158,12 @@ function Drawn({
         <OrderCare orderId={order.id} roles={viewer.person.roles} timeZone={timeZone} />
       </div>
       <BooksPart order={order} signing={signing} inspector={inspector} timeZone={timeZone} />
+      <FlightCheckPart
+        orderId={order.id}
+        timeZone={timeZone}
+        asks={inspector || viewer.person.roles.includes('manager')}
+        answersFlown={viewer.person.roles.some((role) => role !== 'mechanic')}
+      />
       {gone ? (
         <HandBackPart order={order} shop={viewer.shop} roles={viewer.person.roles} />
       ) : (
