@@ -199,6 +199,39 @@ describe('what it frees of tax', () => {
     if (poppler) expect(await words(paper.bytes)).toContain(`Exempt from tax, line 2: ${REASON}`);
   });
 
+  it('stays exempt by the same paper where another payer takes a part of it', async () => {
+    now = new Date('2031-05-07T12:00:00Z');
+    const { shop, visit } = await visited(addressed);
+    const at = { addressLine1: 'Quay 1', city: 'Ebbsay', country: 'US' };
+    await exempt(shop);
+    const insurer = await shop.inside((tx) =>
+      tx.contact.create({ data: { shopId: shop.shopId, name: 'Shoal Mutual', ...at } }),
+    );
+    await shop.inside((tx) => tx.contact.updateMany({ data: at }));
+    const { data } = await shop.as<{ done: { id?: string; message?: string } }>(
+      'front_desk',
+      'mutation($input: AddPayerShareInput!) { done: addPayerShare(input: $input) { ... on PayerShare { id } ... on Refusal { message } } }',
+      {
+        input: {
+          ...{ orderId: visit.order, contactId: gid('Contact', insurer.id), kind: 'insurer' },
+          ...{ take: 'percent', percent: '40' },
+        },
+      },
+    );
+    expect(data?.done).toHaveProperty('id');
+    await draft(shop, visit);
+    const drafts = await shop.inside((tx) => tx.invoice.findMany({ select: { id: true } }));
+    expect(drafts).toHaveLength(2);
+    for (const { id } of drafts) {
+      const invoiceId = gid('Invoice', id);
+      await bill(shop, 'issueInvoice', { invoiceId });
+      const root = keepsTheRules(
+        (await print(api, shop, `invoice/${invoiceId}.xml`)).bytes.toString(),
+      );
+      expect(texts(root, 'TaxTotal/TaxSubtotal/TaxCategory/TaxExemptionReason')).toEqual([REASON]);
+    }
+  });
+
   it('is taxed again where the exemption is over by the day of the bill, and the desk is told', async () => {
     now = new Date('2031-05-07T12:00:00Z');
     const { shop, visit } = await visited();

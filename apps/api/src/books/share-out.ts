@@ -151,6 +151,8 @@ function takenOver(payer: Payer, lines: readonly LineData[], currency: Currency)
         ...{ quantity: '-1', unit: TAKEN, netMinor: -net },
         unitPrice: formatAmount(minor(net), currency),
         ...{ taxCode: first.taxCode, taxRate: first.taxRate },
+        // What is exempt stays so by the same paper: category E has one reason a document (EN 16931, BR-E-10).
+        ...{ exemptionId: first.exemptionId ?? null, taxReason: first.taxReason ?? '' },
       },
     ];
   });

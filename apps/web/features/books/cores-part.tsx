@@ -32,16 +32,16 @@ export function CoresPart({ invoice }: { invoice: Invoice }) {
   const refused =
     credit.data?.__typename === 'Refusal' ? credit.data.message : credit.error?.message;
   return (
-    <section aria-labelledby="cores">
+    <section className={styles.list} aria-labelledby="cores">
       <h2 id="cores" className={styles.head}>
         Old parts that came back
       </h2>
       <ul>
         {coresToCredit.map(({ line, quantity, amount }) => (
           <li key={line.id}>
-            {Number(quantity)} came after this invoice charged for it:{' '}
+            {line.title.split(':')[0]}: {Number(quantity)} came after it was billed here.{' '}
             <Money minor={BigInt(amount)} currency={currency} /> {currency}, net, are to be given
-            back. {line.title.split(':')[0]}.
+            back.
           </li>
         ))}
       </ul>
