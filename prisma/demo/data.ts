@@ -50,6 +50,25 @@ export type DemoPlace = {
   conditions: Partial<Conditions>;
   note: string;
 };
+/** A directive or a bulletin of an invented authority or maker, and who decided on it. */
+export type DemoDirective = {
+  key: string;
+  kind: 'directive' | 'bulletin';
+  authority: string;
+  number: string;
+  revision: string;
+  revisedOn: DemoTime;
+  effectiveOn: DemoTime;
+  subject: string;
+  method: string;
+  withinHours?: string;
+  withinDays?: number;
+  everyHours?: string;
+  terminating?: string;
+  task: string;
+  reaches: { model?: string; partNumber?: string; serials: string }[];
+  decisions: { aircraft: string; binds: boolean; reason: string }[];
+};
 export type DemoModel = {
   key: string;
   maker: string;
@@ -375,6 +394,7 @@ export type DemoFiles = {
   'contacts.json': DemoContacts;
   'models.json': DemoModel[];
   'aircraft.json': DemoAircraft[];
+  'directives.json': DemoDirective[];
   'tasks.json': DemoTasks;
   'places.json': { note: string; places: DemoPlace[] };
   'packages.json': { note: string; packages: DemoPackage[] };

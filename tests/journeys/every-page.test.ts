@@ -266,7 +266,29 @@ test('The inspector has the bench and the records, with an order to sign and an 
   await stands(page, 'order to sign');
   await page.getByRole('link', { name: 'All records of QQ-117' }).click();
   await expect(page.getByRole('region', { name: 'What falls due' })).toContainText('91.409');
+  await page.locator('details').evaluateAll((all) => {
+    for (const each of all) each.setAttribute('open', '');
+  });
   await stands(page, 'records of an aircraft');
+  await turnTo(page, 'Records', /To inspect, sign and release/);
+  const within = page.getByRole('navigation', { name: 'Sheets of the records' });
+  await within.getByRole('link', { name: 'Directives' }).click();
+  await expect(page.getByRole('table', { name: /^Entered here/ })).toBeVisible();
+  await page.locator('summary').first().click();
+  await stands(page, 'directives');
+  await within.getByRole('link', { name: 'Parts with times' }).click();
+  await expect(page.getByRole('table', { name: 'On the shelf first' })).toBeVisible();
+  await page.locator('summary').first().click();
+  await stands(page, 'parts with times');
+  await page.getByRole('table', { name: 'On the shelf first' }).getByRole('link').first().click();
+  await expect(page.getByRole('table', { name: /^Where it was/ })).toBeVisible();
+  await stands(page, 'a part with times');
+  await within.getByRole('link', { name: 'Deadlines' }).click();
+  await expect(page.getByText('calibration of a tool').first()).toBeVisible();
+  await page.locator('details').evaluateAll((all) => {
+    for (const each of all) each.setAttribute('open', '');
+  });
+  await stands(page, 'deadlines');
   await turnTo(page, 'Records', /To inspect, sign and release/);
   await page.getByRole('link', { name: /QQ-163, 50-hour oil service/ }).click();
   await expect(page.getByRole('article', { name: /^Signed entry/ })).toHaveCount(2);

@@ -52,6 +52,8 @@ const sheets = {
   ],
   inspector: [
     ['/records', /No aircraft is here to be inspected/, 'To inspect, sign and release'],
+    ['/records/directives', /No directive is entered yet/, /^Entered here/],
+    ['/records/parts', /No part with a time of its own is entered yet/, 'On the shelf first'],
     ['/bench', /No aircraft is here with work to do/, ''],
   ],
 } as const;
@@ -95,6 +97,7 @@ test('A sheet of a thing that is not there says so and leads back', async ({ pag
     ['/desk/quotes/UXVvdGU6MA', /no such quote|No quote/, 'All quotes'],
     ['/desk/orders/V29ya09yZGVyOjA', /no such order|No order/, 'All orders'],
     ['/records/V29ya09yZGVyOjA', /no such order|No order/, 'All orders'],
+    ['/records/parts/Q29tcG9uZW50OjA', /no such part|No part/, 'All parts'],
     ['/stores/lots/TG90OjA', /no such lot|No lot/, 'All shelves'],
     ['/stores/parts/UGFydDow', /no such part|No part/, 'All shelves'],
     ['/stores/orders/UHVyY2hhc2VPcmRlcjow', /No purchase order/, 'All purchase orders'],

@@ -3,6 +3,7 @@ import './scalars.ts';
 import './people/schema.ts';
 import './people/settings-schema.ts';
 import './fleet/schema.ts';
+import './fleet/fleet-mutations.ts';
 import './catalogue/schema.ts';
 import './catalogue/task-schema.ts';
 import './catalogue/checklist-schema.ts';

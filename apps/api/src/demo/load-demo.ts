@@ -14,6 +14,7 @@ import type { Picture } from '../work/picture.ts';
 import { clockActs, itemActs } from './bench-story.ts';
 import { careActs, toolActs } from './care-story.ts';
 import { type DemoClock, demoClock } from './demo-clock.ts';
+import { directiveActs } from './directive-story.ts';
 import { findingActs } from './finding-story.ts';
 import { floorActs } from './floor-story.ts';
 import { keepMails } from './keep-mails.ts';
@@ -152,6 +153,7 @@ async function fill(tx: Tx, { clock, now, uploadsDir, pictures }: Filling): Prom
     ...quotes.flatMap((quote) => quoteActs(quote, props)),
     ...floorActs(orders, props),
     ...programmeActs(props),
+    ...directiveActs(props),
     ...toolActs(props),
     ...careActs(props),
     ...clockActs(orders, props),

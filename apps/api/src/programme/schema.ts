@@ -77,6 +77,10 @@ export const DueLineType = builder.objectRef<DueLine>('DueLine').implement({
       description: 'Whether the shop has a task for it, so that it can go onto a quote.',
       resolve: ({ row }) => row.taskId !== null,
     }),
+    repeats: t.boolean({
+      description: 'Whether it is repeated until something ends the repeat.',
+      resolve: ({ row }) => row.rule === 'recurring',
+    }),
     opening: t.prismaField({
       type: 'Task',
       nullable: true,

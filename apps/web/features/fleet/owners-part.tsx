@@ -11,7 +11,7 @@ import { request } from '../../graphql/request.ts';
 import { DraftInvoiceDocument } from '../books/invoice-documents.ts';
 import { invoiceHref, invoiceName } from '../books/invoice-words.ts';
 import { useDoing } from '../quoting/use-answer.ts';
-import styles from './fleet.module.css';
+import styles from './owners.module.css';
 import { type AircraftWithSales, SalesOfAircraftDocument } from './sales-documents.ts';
 import { SellForm } from './sell-form.tsx';
 

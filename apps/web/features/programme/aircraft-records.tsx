@@ -8,12 +8,17 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { AnswersPart } from '../fleet/answers-part.tsx';
 import { OwnersPart } from '../fleet/owners-part.tsx';
+import { DirectivesPart } from './directives-part.tsx';
 import { DuePart } from './due-part.tsx';
+import { PartsPart } from './parts-part.tsx';
 import { AircraftRecordsDocument } from './programme-documents.ts';
 import { ProofPart } from './proof-part.tsx';
 import { ReceivedPart } from './received-part.tsx';
+import { RecordsNav } from './records-nav.tsx';
 import { StatusPart } from './status-part.tsx';
+import { TimesPart } from './times-part.tsx';
 
 const notes = [
   'Due dates and hours shown here are an aid. The owner or operator stays responsible for having the aircraft inspected and its directives complied with in time.',
@@ -80,11 +85,24 @@ export function AircraftRecords({ id }: { id: string }) {
         ],
       }}
     >
+      {is('inspector', 'manager') ? <RecordsNav /> : null}
       <DuePart
         aircraft={data}
         quotes={is('front_desk', 'manager')}
         adds={is('front_desk', 'inspector', 'manager')}
         records={is('inspector', 'manager')}
+      />
+      <TimesPart aircraftId={id} timeZone={shop.timeZone} />
+      <DirectivesPart
+        aircraftId={id}
+        timeZone={shop.timeZone}
+        decides={is('inspector', 'manager')}
+      />
+      <PartsPart aircraftId={id} moves={is('mechanic', 'inspector', 'manager')} />
+      <AnswersPart
+        aircraftId={data.id}
+        currency={shop.currency}
+        names={is('front_desk', 'manager')}
       />
       <OwnersPart
         aircraftId={data.id}

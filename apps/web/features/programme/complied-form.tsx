@@ -63,6 +63,11 @@ export function CompliedForm({ line }: { line: DueLine }) {
         <Button type="submit" disabled={!ready} busy={record.isPending ? 'Recording' : undefined}>
           It was done
         </Button>
+        {line.repeats ? (
+          <Button kind="plain" disabled={!ready} onClick={() => send('terminated')}>
+            It was done, and ends the repeat
+          </Button>
+        ) : null}
         <Button kind="plain" disabled={!ready} onClick={() => send('ended')}>
           It falls due no more
         </Button>

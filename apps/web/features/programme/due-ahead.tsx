@@ -19,7 +19,7 @@ export function DueAhead({ aircraftId }: { aircraftId: string }) {
   const pressing = data.due.lines.filter(({ state }) => state !== 'ok');
   return (
     <section className={styles.ahead} aria-label={`What falls due on ${data.registration}`}>
-      {pressing.length === 0 ? null : (
+      {pressing.length + data.deferred.length === 0 ? null : (
         <ul>
           {pressing.map((line) => (
             <li key={line.itemId}>
@@ -35,11 +35,19 @@ export function DueAhead({ aircraftId }: { aircraftId: string }) {
               </span>
             </li>
           ))}
+          {data.deferred.map(({ findingId, title, because, state }) => (
+            <li key={findingId}>
+              <span>{title}</span>{' '}
+              <span className={styles.state} data-state={state ?? 'unknown'}>
+                {because.charAt(0).toLowerCase() + because.slice(1)}
+              </span>
+            </li>
+          ))}
         </ul>
       )}
       <p>
         <a href={`/records/aircraft/${data.id}`}>
-          {pressing.length === 0
+          {pressing.length + data.deferred.length === 0
             ? `Nothing presses on ${data.registration}: all that falls due`
             : `All that falls due on ${data.registration}`}
         </a>

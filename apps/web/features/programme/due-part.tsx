@@ -2,7 +2,6 @@
 
 import { useState } from 'react';
 import { Button } from '../../components/Button.tsx';
-import { Tick } from '../../components/Choice.tsx';
 import { Empty } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { More } from '../../components/More.tsx';
@@ -10,11 +9,14 @@ import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import { AddDueForm } from './add-due-form.tsx';
-import { CompliedForm } from './complied-form.tsx';
+import { DeferredPart } from './deferred-part.tsx';
+import { DueRow } from './due-row.tsx';
 import { FeedPart } from './feed-part.tsx';
+import { FilePart } from './file-part.tsx';
+import { OpeningsPart } from './openings-part.tsx';
 import styles from './programme.module.css';
-import { type AircraftOnRecord, type DueLine, QuoteDueDocument } from './programme-documents.ts';
-import { dueWords, kindWords, leftWords, projectionWords, stateWords } from './programme-words.ts';
+import { type AircraftOnRecord, QuoteDueDocument } from './programme-documents.ts';
+import { TripPart } from './trip-part.tsx';
 
 /** What falls due, most pressing first; what is ticked goes onto one quote. */
 export function DuePart({
@@ -29,9 +31,10 @@ export function DuePart({
   records: boolean;
 }) {
   const { lines } = aircraft.due;
-  const pressing = lines
-    .filter(({ state, quotable }) => quotable && state !== 'ok')
-    .map((line) => line.itemId);
+  const pressing = [
+    ...lines.filter(({ state, quotable }) => quotable && state !== 'ok').map((line) => line.itemId),
+    ...aircraft.deferred.filter(({ quotable }) => quotable).map(({ findingId }) => findingId),
+  ];
   const [ticked, setTicked] = useState<readonly string[] | null>(null);
   const chosen = ticked ?? pressing;
   const owner =
@@ -42,13 +45,19 @@ export function DuePart({
       await request(QuoteDueDocument, {
         input: {
           ...{ aircraftId: aircraft.id, contactId: owner?.contact.id ?? '', clientEventId },
-          itemIds: [...chosen],
+          itemIds: lines.map(({ itemId }) => itemId).filter((each) => chosen.includes(each)),
+          findingIds: aircraft.deferred
+            .map(({ findingId }) => findingId)
+            .filter((each) => chosen.includes(each)),
         },
       })
     ).quoteDue;
     if (answer.__typename === 'Quote') setQuoteId(answer.id);
     return answer;
   });
+  const onTick = (id: string, on: boolean) =>
+    setTicked(on ? [...chosen, id] : chosen.filter((each) => each !== id));
+  const quotable = [...lines, ...aircraft.deferred].some((each) => each.quotable);
   return (
     <section className={styles.part} aria-labelledby="due">
       <h2 id="due">What falls due</h2>
@@ -67,21 +76,28 @@ export function DuePart({
               {...(quotes && line.quotable
                 ? {
                     ticked: chosen.includes(line.itemId),
-                    onTick: (on: boolean) =>
-                      setTicked(
-                        on
-                          ? [...chosen, line.itemId]
-                          : chosen.filter((itemId) => itemId !== line.itemId),
-                      ),
+                    onTick: (on: boolean) => onTick(line.itemId, on),
                   }
                 : {})}
             />
           ))}
         </ol>
       )}
+      <DeferredPart
+        deferred={aircraft.deferred}
+        settles={records}
+        {...(quotes ? { chosen, onTick } : {})}
+      />
+      {quotes ? (
+        <OpeningsPart
+          lines={lines}
+          chosen={chosen}
+          onTogether={(itemIds) => setTicked([...new Set([...chosen, ...itemIds])])}
+        />
+      ) : null}
       {quote.error === null ? null : <ErrorNote head="Not quoted">{quote.error.message}</ErrorNote>}
       <div className={styles.row} data-screen-only="">
-        {quotes && owner !== undefined && lines.some(({ quotable }) => quotable) ? (
+        {quotes && owner !== undefined && quotable ? (
           quoteId === '' ? (
             <Button
               kind="primary"
@@ -102,60 +118,33 @@ export function DuePart({
             <AddDueForm aircraft={aircraft} />
           </More>
           <FeedPart aircraftId={aircraft.id} />
+          <div className={styles.row} data-screen-only="">
+            <a href={`/due/items/${encodeURIComponent(aircraft.id)}.csv`} download>
+              Due list, CSV
+            </a>
+            <a href={`/due/items/${encodeURIComponent(aircraft.id)}.xlsx`} download>
+              Due list, XLSX
+            </a>
+          </div>
         </>
       ) : null}
-    </section>
-  );
-}
-
-function DueRow({
-  line,
-  records,
-  ticked,
-  onTick,
-}: {
-  line: DueLine;
-  records: boolean;
-  ticked?: boolean;
-  onTick?: (on: boolean) => void;
-}) {
-  const { state, title, number, revision, kind, part, source } = line;
-  const named = [title, number, revision].filter((word) => word !== '').join(' · ');
-  return (
-    <li className={styles.line}>
-      <div className={styles.named}>
-        {onTick === undefined ? (
-          <p>{named}</p>
-        ) : (
-          <Tick
-            name={`quote-${line.itemId}`}
-            words={named}
-            ticked={ticked ?? false}
-            onTick={onTick}
-          />
-        )}
-        <p className={styles.quiet}>
-          {[kindWords[kind], part, source]
-            .filter((word) => word != null && word !== '')
-            .join(' · ')}
-        </p>
-      </div>
-      <p className={styles.state} data-state={state ?? 'unknown'}>
-        {state == null ? 'cannot be reckoned' : stateWords[state]}
-      </p>
-      <p className={styles.figures}>{dueWords(line)}</p>
-      <p className={styles.figures}>{leftWords(line)}</p>
-      <p className={styles.because}>
-        {line.because}
-        {projectionWords(line) === '' ? '' : `; ${projectionWords(line)}`}
-      </p>
       {records ? (
-        <div className={styles.because} data-screen-only="">
-          <More words={`Record that ${title} was done`}>
-            <CompliedForm line={line} />
+        <div data-screen-only="">
+          <More words="Take in a file of due items">
+            <FilePart
+              address={`/due/items/${encodeURIComponent(aircraft.id)}`}
+              label="A file of due items"
+              hint="CSV with the columns of the due list’s own CSV; title, kind, source and rule are needed"
+              said={({ added }) => `${added ?? 0} items were added.`}
+            />
           </More>
         </div>
       ) : null}
-    </li>
+      <div data-screen-only="">
+        <More words="If it goes on a trip">
+          <TripPart aircraftId={aircraft.id} registration={aircraft.registration} />
+        </More>
+      </div>
+    </section>
   );
 }

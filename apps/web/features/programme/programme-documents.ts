@@ -20,6 +20,12 @@ export const AircraftDueDocument = graphql(`
             remainingDays
           }
         }
+        deferred {
+          findingId
+          title
+          because
+          state
+        }
       }
     }
   }
@@ -72,7 +78,29 @@ export const AircraftRecordsDocument = graphql(`
             projectedFrom
             projectedTo
             lastOn
+            repeats
+            opening {
+              id
+              title
+              standardHours
+            }
           }
+        }
+        deferred {
+          findingId
+          orderId
+          orderNumber
+          number
+          title
+          class
+          reason
+          state
+          because
+          dueOn
+          dueAtHundredths
+          remainingHundredths
+          remainingDays
+          quotable
         }
         statusSheet {
           paragraph
@@ -124,6 +152,7 @@ export type AircraftOnRecord = Extract<
   { __typename: 'Aircraft' }
 >;
 export type DueLine = AircraftOnRecord['due']['lines'][number];
+export type Deferred = AircraftOnRecord['deferred'][number];
 export type StatusSection = AircraftOnRecord['statusSheet'][number];
 export type Received = AircraftOnRecord['received'][number];
 
@@ -178,6 +207,20 @@ export const MakeDueFeedDocument = graphql(`
       }
       ... on DueFeedAddress {
         path
+      }
+    }
+  }
+`);
+
+export const SettleFindingDocument = graphql(`
+  mutation SettleFinding($findingId: ID!, $words: String!) {
+    settleFinding(findingId: $findingId, words: $words) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Finding {
+        id
       }
     }
   }

@@ -15,6 +15,7 @@ import { commonScale } from '../../lib/figures/quantity.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import { PromisesKept } from '../hangar/promises-kept.tsx';
 import { MailsFailed } from '../post/mails-failed.tsx';
+import { DeadlinesPressing } from '../programme/deadlines-pressing.tsx';
 import { ClocksLine } from '../work/ClocksLine.tsx';
 import { DeskOrders } from './desk-orders.tsx';
 import styles from './desk-sheet.module.css';
@@ -64,10 +65,12 @@ export function DeskSheet() {
             <ButtonLink kind="primary" href="/desk/quotes/new">
               New quote
             </ButtonLink>
+            <ButtonLink href="/desk/aircraft/new">New aircraft</ButtonLink>
             <ButtonLink href="/desk/post">Post</ButtonLink>
           </div>
         </div>
         <MailsFailed />
+        <DeadlinesPressing />
         <ClocksLine />
         {problem !== null ? (
           <NoAnswer

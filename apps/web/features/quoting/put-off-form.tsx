@@ -2,10 +2,12 @@
 
 import { useState } from 'react';
 import { Button } from '../../components/Button.tsx';
+import { Tick } from '../../components/Choice.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import type { PutOffFindingInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
+import { hundredthsOf } from '../programme/typed-hours.ts';
 import styles from './finding-part.module.css';
 import { PutOffFindingDocument } from './order-documents.ts';
 import { useDoing } from './use-answer.ts';
@@ -13,6 +15,9 @@ import { useDoing } from './use-answer.ts';
 /** Leaves a finding for a later visit; its class stays, and so does its place on the signed list. */
 export function PutOffForm({ findingId }: { findingId: string }) {
   const [reason, setReason] = useState('');
+  const [day, setDay] = useState('');
+  const [hours, setHours] = useState('');
+  const [inspection, setInspection] = useState(false);
   const putOff = useDoing(
     async (input: PutOffFindingInput) =>
       (await request(PutOffFindingDocument, { input })).putOffFinding,
@@ -27,6 +32,26 @@ export function PutOffForm({ findingId }: { findingId: string }) {
           value={reason}
           onChange={(event) => setReason(event.currentTarget.value)}
         />
+        <Field
+          label="Until this day"
+          type="date"
+          value={day}
+          onChange={(event) => setDay(event.currentTarget.value)}
+        />
+        <Field
+          label="Until this time in service"
+          hint="Hours, such as 1234.5"
+          inputMode="decimal"
+          value={hours}
+          onChange={(event) => setHours(event.currentTarget.value)}
+        />
+        <Tick
+          name={`until-inspection-${findingId}`}
+          words="Until its next inspection"
+          note="Of several, the one that comes first counts; it stands on the due list until then."
+          ticked={inspection}
+          onTick={setInspection}
+        />
         {putOff.error === null ? null : (
           <ErrorNote head="Not put off">{putOff.error.message}</ErrorNote>
         )}
@@ -34,7 +59,13 @@ export function PutOffForm({ findingId }: { findingId: string }) {
           <Button
             disabled={reason.trim().length < 3}
             busy={putOff.isPending ? 'Recording' : undefined}
-            onClick={() => putOff.mutate({ findingId, reason })}
+            onClick={() =>
+              putOff.mutate({
+                ...{ findingId, reason, untilInspection: inspection },
+                ...(day === '' ? {} : { untilOn: day }),
+                ...(hours.trim() === '' ? {} : { untilHundredths: hundredthsOf(hours) }),
+              })
+            }
           >
             Put it off
           </Button>

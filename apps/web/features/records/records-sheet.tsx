@@ -10,6 +10,8 @@ import type { OrdersToSignQuery } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { DeadlinesPressing } from '../programme/deadlines-pressing.tsx';
+import { RecordsNav } from '../programme/records-nav.tsx';
 import { orderMark } from '../quoting/order-words.ts';
 import { OrdersToSignDocument } from './records-documents.ts';
 
@@ -47,6 +49,8 @@ export function RecordsSheet() {
         ],
       }}
     >
+      <RecordsNav here="orders" />
+      <DeadlinesPressing />
       {problem !== null ? (
         <NoAnswer
           head="No list to show"
