@@ -45,7 +45,7 @@ export function Collection({
   const open = storage === null ? 0 : storage.days - storage.charged;
   return (
     <>
-      <h3>Collection</h3>
+      <h2 className={styles.head}>Collection</h2>
       {readyNotices.map(({ id, told, channel, toldAt }) => (
         <p key={id} className={styles.second}>
           {told} was told that it is ready, {channels[channel]},{' '}

@@ -5,6 +5,7 @@ import { Button } from '../../components/Button.tsx';
 import { Tick } from '../../components/Choice.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, Select } from '../../components/Field.tsx';
+import { More } from '../../components/More.tsx';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import styles from './books.module.css';
@@ -135,23 +136,31 @@ export function PayerForm({
         />
       </div>
       {order.items.length === 0 ? null : (
-        <fieldset>
-          <legend className={styles.second}>
-            Of these items; none ticked: of the whole order. An item under a flat price has none of
-            its own: take a per cent or a sum of the order.
-          </legend>
-          {order.items.map(({ id, position, title }) => (
-            <Tick
-              key={id}
-              name={`paid-${id}`}
-              words={`${position} · ${title}`}
-              ticked={items.includes(id)}
-              onTick={(ticked) =>
-                setItems(ticked ? [...items, id] : items.filter((each) => each !== id))
-              }
-            />
-          ))}
-        </fieldset>
+        <More
+          words={
+            items.length === 0
+              ? 'Of the whole order; only some items'
+              : `Of ${items.length} item${items.length === 1 ? '' : 's'}`
+          }
+        >
+          <fieldset>
+            <legend className={styles.second}>
+              Of these items; none ticked: of the whole order. An item under a flat price has none
+              of its own: take a per cent or a sum of the order.
+            </legend>
+            {order.items.map(({ id, position, title }) => (
+              <Tick
+                key={id}
+                name={`paid-${id}`}
+                words={`${position} · ${title}`}
+                ticked={items.includes(id)}
+                onTick={(ticked) =>
+                  setItems(ticked ? [...items, id] : items.filter((each) => each !== id))
+                }
+              />
+            ))}
+          </fieldset>
+        </More>
       )}
       {adding.error === null ? null : (
         <ErrorNote head="Not recorded">{adding.error.message}</ErrorNote>

@@ -8,10 +8,10 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { CalendarDate } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { request } from '../../graphql/request.ts';
-import styles from '../books/books.module.css';
 import { DraftInvoiceDocument } from '../books/invoice-documents.ts';
 import { invoiceHref, invoiceName } from '../books/invoice-words.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import styles from './owners.module.css';
 import { type AircraftWithSales, SalesOfAircraftDocument } from './sales-documents.ts';
 import { SellForm } from './sell-form.tsx';
 
@@ -39,8 +39,8 @@ export function OwnersPart({
   if (aircraft === null) return null;
   const owners = aircraft.contacts.filter(({ capacity }) => capacity === 'owner');
   return (
-    <section className={styles.list} aria-label="Owners" id="owners">
-      <h2 className={styles.head}>Owners</h2>
+    <section className={styles.part} aria-labelledby="owners">
+      <h2 id="owners">Owners</h2>
       <p>
         {owners.length === 0
           ? 'Nobody is kept as its owner.'

@@ -32,48 +32,50 @@ export function StoragePart({ sheet: { shop } }: { sheet: ShopSheet }) {
     if (freeDays !== null) saving.go(undefined);
   }
   return (
-    <form className={styles.standing} onSubmit={submit} aria-label="Storage" data-on-paper="">
-      <h2>Storage after completion</h2>
-      <p className={styles.changed}>
+    <section className={styles.part} aria-labelledby="storage">
+      <h2 id="storage">Storage after completion</h2>
+      <p className={styles.second}>
         {rule?.dayPrice == null
           ? 'Off: nothing is proposed for an aircraft that stays after it is ready.'
           : `${rule.freeDays} days free after the owner was told, then ${rule.dayPrice} ${shop.currency} a day. It is proposed on the order and never charged by itself.`}
       </p>
-      <div className={styles.block}>
-        <Field
-          label="Free days after telling"
-          figures
-          inputMode="numeric"
-          value={typed.freeDays}
-          wrong={
-            saving.about('freeDays') ??
-            (freeDays === null ? 'Needed are whole days, 0 or more.' : undefined)
-          }
-          onChange={(event) => setTyped({ ...typed, freeDays: event.currentTarget.value })}
-        />
-        <Field
-          label="Price of a day, before tax"
-          hint="Left out: storage costs nothing."
-          figures
-          inputMode="decimal"
-          unit={shop.currency}
-          value={typed.dayPrice}
-          wrong={saving.about('dayPrice')}
-          onChange={(event) => setTyped({ ...typed, dayPrice: event.currentTarget.value })}
-        />
-      </div>
-      {saving.sentence === undefined || saving.about('freeDays', 'dayPrice') ? null : (
-        <ErrorNote head="Not saved">{saving.sentence}</ErrorNote>
-      )}
-      <div>
-        <Button
-          type="submit"
-          disabled={freeDays === null}
-          busy={saving.busy ? 'Saving' : undefined}
-        >
-          Set the storage rule
-        </Button>
-      </div>
-    </form>
+      <form className={styles.form} onSubmit={submit} aria-label="Storage" data-screen-only="">
+        <div className={styles.fields}>
+          <Field
+            label="Free days after telling"
+            figures
+            inputMode="numeric"
+            value={typed.freeDays}
+            wrong={
+              saving.about('freeDays') ??
+              (freeDays === null ? 'Needed are whole days, 0 or more.' : undefined)
+            }
+            onChange={(event) => setTyped({ ...typed, freeDays: event.currentTarget.value })}
+          />
+          <Field
+            label="Price of a day, before tax"
+            hint="Left out: storage costs nothing."
+            figures
+            inputMode="decimal"
+            unit={shop.currency}
+            value={typed.dayPrice}
+            wrong={saving.about('dayPrice')}
+            onChange={(event) => setTyped({ ...typed, dayPrice: event.currentTarget.value })}
+          />
+        </div>
+        {saving.sentence === undefined || saving.about('freeDays', 'dayPrice') ? null : (
+          <ErrorNote head="Not saved">{saving.sentence}</ErrorNote>
+        )}
+        <div>
+          <Button
+            type="submit"
+            disabled={freeDays === null}
+            busy={saving.busy ? 'Saving' : undefined}
+          >
+            Set the storage rule
+          </Button>
+        </div>
+      </form>
+    </section>
   );
 }

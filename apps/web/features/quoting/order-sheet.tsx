@@ -177,6 +177,7 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
         </p>
       </section>
       <OutsidePart
+        className={styles.part}
         orderId={order.id}
         open={order.state === 'here' || order.state === 'ready_to_sign'}
         shop={viewer.shop}

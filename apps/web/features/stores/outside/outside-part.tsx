@@ -22,11 +22,13 @@ type Open = { what: 'send' } | { what: 'promise' | 'return' | 'bill'; job: Outsi
 /** What of an order is or was with other shops, and what can be said of it. */
 export function OutsidePart({
   orderId,
+  className,
   open: mayChange,
   shop,
   roles,
 }: {
   orderId: string;
+  className?: string | undefined;
   /** Whether the order still goes on. */
   open: boolean;
   shop: Viewer['shop'];
@@ -56,7 +58,7 @@ export function OutsidePart({
     ...(mayBill && job.bills.length === 0 ? [{ what: 'bill' as const, words: 'Their bill' }] : []),
   ];
   return (
-    <section className={styles.part} aria-label="Outside work">
+    <section className={className} aria-label="Outside work">
       {jobs.length === 0 ? (
         <h2 className={styles.caption}>Outside work</h2>
       ) : (
