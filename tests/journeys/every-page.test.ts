@@ -183,6 +183,9 @@ test('The front desk has the stores, the books and the hours', async ({ page }) 
   await within.getByRole('link', { name: 'Cores owed' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Cores owed' })).toBeVisible();
   await stands(page, 'cores owed');
+  await within.getByRole('link', { name: 'Out with others' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Out with others' })).toBeVisible();
+  await stands(page, 'out with others');
   await within.getByRole('link', { name: 'What to order' }).click();
   await page.getByRole('button', { name: 'Draft a purchase order' }).click();
   await stands(page, 'what to order');

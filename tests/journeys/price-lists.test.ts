@@ -84,8 +84,16 @@ test('The front desk quotes a part with its core below it, and supplies by the r
   ] as const) {
     const field = desk.getByRole('combobox', { name: what });
     await field.fill(typed);
-    await desk.getByRole('listbox').getByRole('option').first().waitFor();
+    const options = desk.getByRole('listbox').getByRole('option');
+    const other = options.filter({ hasNotText: new RegExp(typed, 'i') });
+    await options
+      .filter({ hasText: new RegExp(typed, 'i') })
+      .first()
+      .waitFor();
+    // Everything else has left the list: what Enter takes is what was typed.
+    await expect(other).toHaveCount(0);
     await field.press('Enter');
+    await expect(field).toHaveValue('');
   }
   await desk.getByText('Add a charge: outside work').click();
   const charge = desk.getByRole('form', { name: 'Add a charge' });
@@ -102,7 +110,7 @@ test('The front desk quotes a part with its core below it, and supplies by the r
   await expect(desk.getByRole('heading', { level: 1, name: /^Quote \d+$/ })).toBeVisible();
   await expect(row(/Core of/)).toContainText('not billed when the old one comes back first');
   await expect(row(/Shop supplies/)).toContainText(/5 % of the likely labour, at most 60\.00 USD/);
-  await expect(row(/fuel pump/i)).toContainText('At the general rate');
+  await expect(row(/Replace engine-driven fuel/)).toContainText('At the general rate');
   await looked(desk, 'quote');
 });
 

@@ -131,7 +131,11 @@ describe('an aircraft that the shop has not had yet', () => {
     [{ registration: 'Q' }, 'registration', /3 to 13 in all/],
     [{ registration: 'QQ 9-1-1' }, 'registration', /at most one hyphen/],
     [{ year: 1800 }, 'year', /1903 to/],
-    [{ tisHundredths: -1 }, 'tisHundredths', /needed is 0/],
+    [
+      { tisHundredths: -1 },
+      'tisHundredths',
+      /time in service was given as -0.01 h: needed is 0 to 100000 h/,
+    ],
     [{ serial: ' ' }, 'serial', /needed are 1 to 60/],
   ])('given %j is refused, and nothing is kept', async (over, field, words) => {
     const shop = await makeShop(api);

@@ -20,6 +20,7 @@ export interface AddAircraftInput {
 }
 
 const MOST_HUNDREDTHS = 10_000_000;
+const times = { readingHundredths: 'What the meter shows', tisHundredths: 'The time in service' };
 
 /**
  * Takes an aircraft into the shop's books: with the record books of its kind and its time in service as of now, which
@@ -36,11 +37,11 @@ export async function addAircraft(context: Context, input: AddAircraftInput): Pr
       `year is ${input.year}: needed is 1903 to ${thisYear + 1}, or nothing where it is not known.`,
       'year',
     );
-  for (const field of ['readingHundredths', 'tisHundredths'] as const)
+  for (const [field, words] of Object.entries(times) as [keyof typeof times, string][])
     if (input[field] < 0 || input[field] > MOST_HUNDREDTHS)
       throw new Refused(
         'BAD_INPUT',
-        `${field} is ${input[field]}: needed is 0 to ${MOST_HUNDREDTHS}.`,
+        `${words} was given as ${input[field] / 100} h: needed is 0 to ${MOST_HUNDREDTHS / 100} h.`,
         field,
       );
   return context.write(async (tx) => {

@@ -141,6 +141,8 @@ function shownInvoice(invoice: OrderRow['invoices'][number]) {
       unit: line.unit,
       unitPrice: line.unitPrice.toFixed(),
       net: `${line.netMinor}`,
+      note: line.note,
+      taxReason: line.taxReason,
     })),
     quoted: quoted === null ? null : `${quoted}`,
     difference: differenceOf(invoice).map(({ kind, title, amount }) => ({

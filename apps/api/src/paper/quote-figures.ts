@@ -61,11 +61,13 @@ const howSold: Record<Line['pricing'], string> = {
 };
 
 const soldWords = ({ pricing, limit, charge, task }: Line, currency: string) =>
-  charge !== null || (pricing === 'fixed' && task !== null)
-    ? 'at a fixed price'
-    : limit === null
-      ? howSold[pricing]
-      : `by time and materials, not to exceed ${moneyText(BigInt(limit), currency)}: we carry the rest`;
+  charge === 'core'
+    ? 'not billed when the old one comes back first'
+    : charge !== null || (pricing === 'fixed' && task !== null)
+      ? 'at a fixed price'
+      : limit === null
+        ? howSold[pricing]
+        : `by time and materials, not to exceed ${moneyText(BigInt(limit), currency)}: we carry the rest`;
 
 /** So many tasks of a flat price stand one under the other; more stand in two columns, down the first and then the second. */
 const ONE_COLUMN = 5;

@@ -132,3 +132,11 @@ export function typedAmount(typed: string, code: string): string | null {
   if (read === null || (read[2] ?? '').length > places) return null;
   return BigInt(`${read[1]}${(read[2] ?? '').padEnd(places, '0')}`).toString();
 }
+
+/**
+ * How a line was reckoned, and why it is not taxed, where there is something to say; else nothing.
+ *
+ * @example notesOf({ note: '', taxReason: 'Public authority' }) // → 'Exempt from tax: Public authority.'
+ */
+export const notesOf = ({ note, taxReason }: { note: string; taxReason: string }): string =>
+  [note && `${note}.`, taxReason && `Exempt from tax: ${taxReason}.`].filter(Boolean).join(' ');

@@ -1,13 +1,9 @@
 import { Figure, Money } from '../../components/Figure.tsx';
 import { PartsList, type PartsRow } from '../../components/PartsList.tsx';
 import type { Invoice } from './invoice-documents.ts';
-import { decimalText, quantityWords, taxByCategory } from './invoice-figures.ts';
+import { decimalText, notesOf, quantityWords, taxByCategory } from './invoice-figures.ts';
 
 const taxWords = (code: string, rate: string) => `${code} ${decimalText(rate, 0)} %`;
-
-/** How a line was reckoned, and why it is not taxed, where there is something to say. */
-const notesOf = ({ note, taxReason }: Invoice['lines'][number]) =>
-  [note && `${note}.`, taxReason && `Exempt from tax: ${taxReason}.`].filter(Boolean).join(' ');
 
 /** What is billed, and the tax by category under it. */
 export function InvoiceLines({ invoice }: { invoice: Invoice }) {

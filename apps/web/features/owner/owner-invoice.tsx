@@ -2,7 +2,7 @@ import { Figure, Money } from '../../components/Figure.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { Difference } from '../books/difference.tsx';
-import { decimalText, quantityWords } from '../books/invoice-figures.ts';
+import { decimalText, notesOf, quantityWords } from '../books/invoice-figures.ts';
 import styles from './owner.module.css';
 import type { OwnerInvoice } from './owner-page.ts';
 
@@ -40,6 +40,7 @@ export function OwnerInvoicePart({
         rows={lines.map((line) => ({
           key: `invoice-${number}-${line.position}`,
           balloon: line.position,
+          ...(notesOf(line) !== '' && { note: notesOf(line) }),
           cells: {
             title: line.title,
             quantity: quantityWords(line),

@@ -99,6 +99,9 @@ export interface OwnerInvoice {
     unit: string;
     unitPrice: string;
     net: string;
+    /** How it was reckoned, and why it is exempt from tax; else nothing. */
+    note: string;
+    taxReason: string;
   }[];
   quoted: string | null;
   difference: { kind: DifferenceKind; title: string; amount: string }[];

@@ -29,7 +29,7 @@ export function KindsOfWork({
     sheet.labourRates.flatMap(({ rate }) => (rate.validFrom <= sheet.today ? [rate.kind] : [])),
   );
   return (
-    <div>
+    <div className={styles.part}>
       <h3>Kinds of work</h3>
       {kinds.length === 0 ? (
         <p className={styles.second}>None yet: all work is sold at the rate of a mechanic.</p>

@@ -53,7 +53,7 @@ const since = (
   all: readonly { validFrom: string }[],
   today: string,
 ) =>
-  `from ${calendarDateText(validFrom)}${
+  `${calendarDateText(validFrom)}${
     validFrom > today
       ? ', to come'
       : all.findIndex((each) => each.validFrom <= today) === index
@@ -72,16 +72,19 @@ function Bands({ lists, sheet }: { lists: PriceLists['markUpLists']; sheet: Shop
     <PartsList
       caption="Mark-up on what a part cost, where it has no price of its own"
       columns={[
-        { key: 'cost', head: `From a cost of, ${sheet.shop.currency}`, kind: 'figure' },
+        { key: 'cost', head: 'What one cost' },
         { key: 'percent', head: 'Put on it, %', kind: 'figure' },
       ]}
       rows={lists.flatMap(({ id, validFrom, by, bands }, index) =>
         bands.map(({ costFrom, percent }, band) => ({
           key: `${id} ${costFrom}`,
           ...(band === 0 && {
-            note: `${since(validFrom, index, lists, sheet.today)}, by ${by.name}`,
+            note: `list of ${since(validFrom, index, lists, sheet.today)}, by ${by.name}`,
           }),
-          cells: { cost: shown(costFrom), percent: shown(percent) },
+          cells: {
+            cost: `from ${shown(costFrom)} ${sheet.shop.currency}`,
+            percent: shown(percent),
+          },
         })),
       )}
     />
@@ -98,13 +101,15 @@ function Supplies({ rules, sheet }: { rules: PriceLists['suppliesRules']; sheet:
     <PartsList
       caption="Shop supplies"
       columns={[
+        { key: 'from', head: 'From' },
         { key: 'percent', head: 'Of the labour, %', kind: 'figure' },
         { key: 'cap', head: `At most, ${sheet.shop.currency}`, kind: 'figure' },
       ]}
       rows={rules.map(({ id, percent, cap, validFrom, by }, index) => ({
         key: id,
-        note: `${since(validFrom, index, rules, sheet.today)}, by ${by.name}`,
+        note: `by ${by.name}`,
         cells: {
+          from: since(validFrom, index, rules, sheet.today),
           percent: shown(percent),
           cap: cap === null ? 'no cap' : moneyText(BigInt(cap), sheet.shop.currency),
         },

@@ -8,6 +8,7 @@ import { Sheet } from '../../components/Sheet.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { AnswersPart } from '../fleet/answers-part.tsx';
 import { OwnersPart } from '../fleet/owners-part.tsx';
 import { DirectivesPart } from './directives-part.tsx';
 import { DuePart } from './due-part.tsx';
@@ -98,6 +99,11 @@ export function AircraftRecords({ id }: { id: string }) {
         decides={is('inspector', 'manager')}
       />
       <PartsPart aircraftId={id} moves={is('mechanic', 'inspector', 'manager')} />
+      <AnswersPart
+        aircraftId={data.id}
+        currency={shop.currency}
+        names={is('front_desk', 'manager')}
+      />
       <OwnersPart
         aircraftId={data.id}
         timeZone={shop.timeZone}

@@ -65,6 +65,7 @@ export function DeskSheet() {
             <ButtonLink kind="primary" href="/desk/quotes/new">
               New quote
             </ButtonLink>
+            <ButtonLink href="/desk/aircraft/new">New aircraft</ButtonLink>
             <ButtonLink href="/desk/post">Post</ButtonLink>
           </div>
         </div>

@@ -7,7 +7,8 @@ import { moneyText } from '../../../lib/figures/money.ts';
 import { typedAmount } from '../../books/invoice-figures.ts';
 import { useDoing } from '../../quoting/use-answer.ts';
 import { FormFrame } from './form-frame.tsx';
-import { BillOutsideDocument, type OrderOutside, type OutsideJob } from './outside-documents.ts';
+import { BillOutsideDocument, type OrderOutside } from './outside-documents.ts';
+import type { OutsideJob } from './outside-job.ts';
 
 const ON_TOP = 'on top';
 

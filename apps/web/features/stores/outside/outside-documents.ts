@@ -1,8 +1,7 @@
 import { graphql } from '../../../graphql/document.ts';
-import type {
-  OutsideJobFragment,
-  OutsideOfOrderQuery,
-} from '../../../graphql/generated/graphql.ts';
+import type { OutsideOfOrderQuery } from '../../../graphql/generated/graphql.ts';
+// Its fragment.
+import './outside-job.ts';
 
 export const OutsideOfOrderDocument = graphql(`
   query OutsideOfOrder($id: ID!) {
@@ -33,51 +32,12 @@ export const OutsideOfOrderDocument = graphql(`
       }
     }
   }
-
-  fragment OutsideJob on OutsideJob {
-    id
-    number
-    vendor
-    what
-    partNumber
-    serial
-    sentAt
-    promisedOn
-    promisedBy
-    overdue
-    returnedAt
-    returnedBy {
-      name
-    }
-    tag
-    withoutTag
-    documents {
-      id
-      url
-      name
-      mime
-    }
-    bills {
-      id
-      reference
-      cost
-      charge {
-        id
-        amount
-        ended
-      }
-      quoteLine {
-        title
-      }
-    }
-  }
 `);
 
 export type OrderOutside = Extract<
   NonNullable<OutsideOfOrderQuery['node']>,
   { __typename: 'WorkOrder' }
 >;
-export type OutsideJob = OutsideJobFragment;
 
 export const OutsideWorkDocument = graphql(`
   query OutsideWork {

@@ -1,5 +1,5 @@
 import { calendarDateText, dayText } from '../../../lib/figures/dates.ts';
-import type { OutsideJob } from './outside-documents.ts';
+import type { OutsideJob } from './outside-job.ts';
 
 /** Where it is and when it comes back, in one line. */
 export function outsideWords(job: OutsideJob, timeZone: string): string {

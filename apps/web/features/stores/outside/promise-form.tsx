@@ -5,7 +5,8 @@ import { Field } from '../../../components/Field.tsx';
 import { request } from '../../../graphql/request.ts';
 import { useDoing } from '../../quoting/use-answer.ts';
 import { FormFrame } from './form-frame.tsx';
-import { type OutsideJob, PromiseBackDocument } from './outside-documents.ts';
+import { PromiseBackDocument } from './outside-documents.ts';
+import type { OutsideJob } from './outside-job.ts';
 
 /** Another word on when it comes back. */
 export function PromiseForm({ job, onBack }: { job: OutsideJob; onBack: () => void }) {

@@ -7,7 +7,8 @@ import { request } from '../../../graphql/request.ts';
 import { useDoing } from '../../quoting/use-answer.ts';
 import { MOST_BYTES, sendDocument } from '../send-document.ts';
 import { FormFrame } from './form-frame.tsx';
-import { type OutsideJob, ReturnOutsideDocument } from './outside-documents.ts';
+import { ReturnOutsideDocument } from './outside-documents.ts';
+import type { OutsideJob } from './outside-job.ts';
 
 /** That it came back, with the number of its release tag, or its photo; or without, for a reason under a name. */
 export function ReturnForm({ job, onBack }: { job: OutsideJob; onBack: () => void }) {
