@@ -7,6 +7,7 @@ import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { LongField, Select } from '../../components/Field.tsx';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { OpeningForm } from './opening-form.tsx';
 import styles from './safety.module.css';
 import {
   SetChecklistDocument,
@@ -44,7 +45,12 @@ export function ChecklistsPart() {
         value={taskId}
         onChange={(event) => setTaskId(event.currentTarget.value)}
       />
-      {task === undefined ? null : <Lines key={task.id} task={task} />}
+      {task === undefined ? null : (
+        <>
+          <OpeningForm key={`opening ${task.id}`} task={task} tasks={tasks} />
+          <Lines key={task.id} task={task} />
+        </>
+      )}
     </section>
   );
 }

@@ -67,6 +67,10 @@ export const TaskChecklistsDocument = graphql(`
           title
           jasc
           checklist
+          opening {
+            id
+            title
+          }
         }
       }
     }
@@ -78,6 +82,17 @@ export type TaskWithList = TaskChecklistsQuery['tasks']['edges'][number]['node']
 export const SetChecklistDocument = graphql(`
   mutation SetChecklist($input: SetChecklistInput!) {
     answer: setChecklist(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+    }
+  }
+`);
+
+export const SetOpeningDocument = graphql(`
+  mutation SetTaskOpening($taskId: ID!, $openingId: ID) {
+    answer: setTaskOpening(taskId: $taskId, openingId: $openingId) {
       __typename
       ... on Refusal {
         message
