@@ -40,6 +40,7 @@ export type { DifferenceStep } from './explained-difference.ts';
 export { type BillableWork, type ComposedInvoice, invoiceLines } from './invoice-lines.ts';
 export { type Adjustment, lineNet, type PricedLine } from './line-net.ts';
 export { type MarkUpBand, markedUpUnit, markUpBand } from './mark-up.ts';
+export { type OverrunRule, overrunAllowed } from './overrun.ts';
 export { parseAmount } from './read-amount.ts';
 export { readDocument } from './read-document.ts';
 export {

@@ -192,6 +192,7 @@ describe('what an order has cost of what was agreed', () => {
       labourRate: '95',
       ...noLists,
       rule: { step: '0.1', rounding: 'up' },
+      overrun: {},
     };
     expect(costSoFar({ items: [item] }, price, new Date(0))).toBe(9000n);
   });
@@ -202,6 +203,7 @@ describe('what an order has cost of what was agreed', () => {
       labourRate: null,
       ...noLists,
       rule: { step: '0.1', rounding: 'up' },
+      overrun: {},
     };
     const worked: CostFacts = {
       items: [

@@ -1,6 +1,7 @@
 import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
+import { overrunColumns, overrunOf } from '../overrun.ts';
 import { priceList } from '../quoting/queries.ts';
 import { orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
@@ -38,7 +39,7 @@ export async function billOrder(context: Context, orderId: string, saleId: strin
       `Order ${order.number} is ${state}: there is nothing to bill before ${order.aircraft.registration} has arrived for it.`,
     );
   const shop = await read.shop.findFirstOrThrow({
-    select: { currency: true, ...billedTimeColumns },
+    select: { currency: true, ...billedTimeColumns, ...overrunColumns },
   });
   const today = await shopToday(context);
   const contactId = sale?.sellerId ?? (await whoPays(read, order, today, turn.after));
@@ -47,6 +48,7 @@ export async function billOrder(context: Context, orderId: string, saleId: strin
   const composed = composeInvoice(
     billableWork(order, prices, billedTimeOf(shop), sale?.cutAt ?? context.now(), {
       toDate: sale !== null,
+      overrun: overrunOf(shop),
     }),
     linesAtOurCost(order, prices),
   );

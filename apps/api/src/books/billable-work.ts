@@ -3,9 +3,12 @@ import {
   type BillableWork,
   type BilledTimeRule,
   type IssuedPart,
+  type Minor,
   minor,
   nothing,
+  type OverrunRule,
 } from '@fairlead/money';
+import { ceilingOf } from '../overrun.ts';
 import type { PriceList, Tax } from '../quoting/queries.ts';
 import { agreedOf, billedOf, hasBegun } from '../work/queries.ts';
 import { chargeLine } from './charges-of-order.ts';
@@ -22,6 +25,8 @@ import type { WorkToBill } from './work-to-bill.ts';
 
 export interface Billable {
   work: BillableWork;
+  /** How far the owner's yes went; the ceiling of the work is what the shop's rule allows past it, too. */
+  agreed: Minor;
   sources: ReadonlyMap<string, LineSource>;
 }
 
@@ -49,7 +54,7 @@ export function billableWork(
   prices: PriceList,
   billedTime: BilledTimeRule,
   now: Date,
-  { toDate = false }: { toDate?: boolean } = {},
+  { toDate = false, overrun = {} }: { toDate?: boolean; overrun?: OverrunRule } = {},
 ): Billable {
   const sources: Sources = new Map();
   const labourTax = prices.taxOf('labour');
@@ -157,8 +162,10 @@ export function billableWork(
       ...notTaxed(tax),
     });
   }
+  const yes = agreedOf(order);
   return {
-    work: { currency: prices.currency, lines, billedTime, ceiling: agreedOf(order) },
+    work: { currency: prices.currency, lines, billedTime, ceiling: ceilingOf(yes, overrun) },
+    agreed: yes,
     sources,
   };
 }

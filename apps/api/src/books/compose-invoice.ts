@@ -7,7 +7,6 @@ import {
   invoiceLines,
   type Minor,
   minor,
-  nothing,
   parseAmount,
   sumOf,
 } from '@fairlead/money';
@@ -38,7 +37,7 @@ export interface ComposedInvoice {
  * @param besides lines of nothing that stand at the end: what is at the shop's own cost
  */
 export function composeInvoice(
-  { work, sources }: Billable,
+  { work, agreed, sources }: Billable,
   besides: readonly LineData[] = [],
 ): ComposedInvoice {
   const composed = invoiceLines(work);
@@ -64,7 +63,7 @@ export function composeInvoice(
     netMinor: totals.net,
     taxMinor: totals.taxTotal,
     grossMinor: totals.gross,
-    agreedMinor: work.ceiling ?? nothing,
+    agreedMinor: agreed,
     beyondMinor: sumOf(composed.beyondAuthority.map(({ amount }) => amount)),
   };
 }

@@ -25,6 +25,9 @@ export interface ChangeShopInput extends Registrations {
   billingRounding: BillingRounding;
   /** The fewest hours billed of an item once any were clocked. Left out: stays as it is; null: no minimum. */
   billingMinimum?: string | null | undefined;
+  /** Past the owner's yes without asking: net, minor units, and per cent; the smaller holds. Left out: stays; null: none. */
+  overrunMinor?: bigint | null | undefined;
+  overrunPercent?: string | null | undefined;
   timeInServiceBasis: string;
 }
 
@@ -50,6 +53,7 @@ export async function changeShop(context: Context, input: ChangeShopInput): Prom
           ? null
           : givenQuantity(input.billingMinimum, 'billingMinimum', { most: 8, decimals: 2 }),
     }),
+    ...givenOverrun(input),
     timeInServiceBasis: givenText(input.timeInServiceBasis, 'timeInServiceBasis', {
       least: 3,
       most: 300,
@@ -85,4 +89,22 @@ export async function changeShop(context: Context, input: ChangeShopInput): Prom
     });
     return shop.id;
   });
+}
+
+function givenOverrun({ overrunMinor, overrunPercent }: ChangeShopInput) {
+  if (overrunMinor !== undefined && overrunMinor !== null && overrunMinor <= 0n)
+    throw new Refused(
+      'BAD_INPUT',
+      `overrunMinor is ${overrunMinor}: needed is more than 0, or nothing where no sum is allowed.`,
+      'overrunMinor',
+    );
+  return {
+    ...(overrunMinor !== undefined && { overrunMinor }),
+    ...(overrunPercent !== undefined && {
+      overrunPercent:
+        overrunPercent === null
+          ? null
+          : givenQuantity(overrunPercent, 'overrunPercent', { most: 100, decimals: 2 }),
+    }),
+  };
 }

@@ -123,6 +123,18 @@ export const ShopType = builder.prismaNode('Shop', {
       description:
         'The fewest hours billed of an item once any were clocked; null: there is no minimum.',
     }),
+    overrunMinor: t.expose('overrunMinor', {
+      type: 'Minor',
+      nullable: true,
+      description:
+        "How far past the owner's yes may be worked and billed without asking, net; null: no sum limits it.",
+    }),
+    overrunPercent: t.expose('overrunPercent', {
+      type: 'Decimal',
+      nullable: true,
+      description:
+        'The same in per cent of what was agreed; the smaller of both holds. Both null: not at all.',
+    }),
     timeInServiceBasis: t.exposeString('timeInServiceBasis', {
       description: 'Which meter time in service is derived from (14 CFR 1.1).',
     }),

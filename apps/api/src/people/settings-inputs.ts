@@ -59,6 +59,14 @@ export const ChangeShopInput = builder.inputType('ChangeShopInput', {
       type: 'Decimal',
       description: `The fewest hours billed of an item once any were clocked, more than 0 to 8, two decimals; null: no minimum. ${stays}`,
     }),
+    overrunMinor: t.field({
+      type: 'Minor',
+      description: `How far past the owner's yes may be worked and billed without asking, net, more than 0; null: no sum. ${stays}`,
+    }),
+    overrunPercent: t.field({
+      type: 'Decimal',
+      description: `The same in per cent of what was agreed, more than 0 to 100, two decimals; null: no share. The smaller of both holds; with neither, nothing may. ${stays}`,
+    }),
     timeInServiceBasis: t.string({
       required: true,
       description: 'Which meter time in service is derived from, 3 to 300 characters.',

@@ -1,6 +1,8 @@
 import type { IssueException, Prisma } from '@fairlead/database';
+import { formatAmount } from '@fairlead/money';
 import { Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
+import type { BeyondWithPart } from '../work/beyond-with-part.ts';
 
 export interface IssueAsked {
   quantity: string;
@@ -60,11 +62,37 @@ export function despiteOf(
         `${sentence}, or give your reason for issuing it all the same; it is kept under your name.`,
         exception === 'reserved_for_others' ? 'quantity' : 'lotId',
       );
-  if (found.size > 0 && reason.length < 3)
+  if (found.size > 0) refuseWithoutReason(lot.name, reason);
+  return [...found.keys()];
+}
+
+/**
+ * The same of an issue that takes its order past what the owner agreed to.
+ *
+ * @throws Refused
+ */
+export function despiteAuthority(
+  past: BeyondWithPart | null,
+  lotName: string,
+  { despite, reason }: IssueAsked,
+): IssueException[] {
+  if (past === null) return [];
+  const { order, beyond, ceiling, currency } = past;
+  if (!despite.includes('beyond_authority'))
+    throw new Refused(
+      'BEYOND_AGREED',
+      `With ${lotName} order ${order} would go ${formatAmount(beyond, currency)} ${currency} past the ${formatAmount(ceiling, currency)} ${currency} that are agreed: ask the owner for more, or give your reason for issuing it all the same; it is kept under your name, and stays unbilled until it is agreed or written off.`,
+      'quantity',
+    );
+  refuseWithoutReason(lotName, reason);
+  return ['beyond_authority'];
+}
+
+function refuseWithoutReason(lotName: string, reason: string): void {
+  if (reason.length < 3)
     throw new Refused(
       'BAD_INPUT',
-      `The reason for issuing ${lot.name} all the same has ${reason.length} characters: needed are at least 3; it is kept under your name.`,
+      `The reason for issuing ${lotName} all the same has ${reason.length} characters: needed are at least 3; it is kept under your name.`,
       'reason',
     );
-  return [...found.keys()];
 }

@@ -3,7 +3,8 @@ import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenKey, givenQuantity, givenText } from '../given.ts';
 import { shopToday } from '../today.ts';
-import { despiteOf } from './issue-despite.ts';
+import { beyondWithPart } from '../work/beyond-with-part.ts';
+import { despiteAuthority, despiteOf } from './issue-despite.ts';
 import { itemOfOpenOrder, lotForChange, movedBefore } from './lot-for-change.ts';
 import { availableOf, reservedFacts, reservedFor } from './reserved.ts';
 
@@ -23,7 +24,8 @@ export interface IssuePartInput extends MovePartInput {
 
 /**
  * Takes parts out of a lot for an item: what is reserved for its order first. Never more than is there. Without trace,
- * past its shelf life or reserved for others it goes only by the reason of whoever issues it, kept under their name.
+ * past its shelf life, reserved for others or past what the owner agreed to it goes only by the reason of whoever issues it, kept
+ * under their name.
  */
 export async function issuePart(context: Context, input: IssuePartInput): Promise<string> {
   const { personId } = await allow(context, 'mechanic', 'inspector', 'front_desk', 'manager');
@@ -49,7 +51,14 @@ export async function issuePart(context: Context, input: IssuePartInput): Promis
         'quantity',
       );
     const asked = { quantity, despite: input.despite ?? [], reason };
-    const despite = despiteOf({ ...lot, documents, free, own }, asked, today);
+    const despite = [
+      ...despiteOf({ ...lot, documents, free, own }, asked, today),
+      ...despiteAuthority(
+        await beyondWithPart(tx, context, { ...input, orderId: item.orderId, quantity }),
+        lot.name,
+        asked,
+      ),
+    ];
     // save
     await tx.stockMovement.create({
       data: {

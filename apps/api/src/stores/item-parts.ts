@@ -34,6 +34,7 @@ const words: Record<IssueException, string> = {
   no_trace: 'without a release certificate',
   past_shelf_life: 'past its date',
   reserved_for_others: 'out of what was reserved for others',
+  beyond_authority: 'past what the owner had agreed to',
 };
 
 /** An issue that somebody answered for, as a sentence. */

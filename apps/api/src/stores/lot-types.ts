@@ -21,6 +21,7 @@ export const IssueExceptionType = builder.enumType('IssueException', {
     },
     past_shelf_life: { description: 'Its last day on which it may be fitted is over.' },
     reserved_for_others: { description: 'It takes what is reserved for another order.' },
+    beyond_authority: { description: 'It takes the order past what its owner agreed to.' },
   } satisfies Record<IssueException, object>,
 });
 

@@ -1,6 +1,7 @@
 import type { Prisma } from '@fairlead/database';
 import { type Minor, minor, withinAgreed } from '@fairlead/money';
 import type { Context } from '../context.ts';
+import { ceilingOf } from '../overrun.ts';
 import { shopToday } from '../today.ts';
 import { type CostFacts, costFacts, costSoFar } from './cost-so-far.ts';
 import { COST_RATE, type OwnCost, type OwnCostFacts, ownCost, ownCostFacts } from './own-cost.ts';
@@ -75,7 +76,10 @@ export async function marginSoFar(
   const hour = await hourCosts(context);
   if (cost === null || hour === null) return null;
   const own = ownCost(order, hour, price.currency, context.now());
-  const within = withinAgreed({ billed: cost, ceiling: agreedOf(order) }).within;
+  const within = withinAgreed({
+    billed: cost,
+    ceiling: ceilingOf(agreedOf(order), price.overrun),
+  }).within;
   const cores = coresOwed(order.items.filter((item) => ourCostOf(item) === null));
   const worth = minor(within > cores ? within - cores : 0n);
   return { ...own, worth, left: minor(worth - own.labour - own.parts - own.charges) };

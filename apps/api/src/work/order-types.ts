@@ -1,7 +1,8 @@
 import { InspectionKind, OrderEventKind, ReleaseOutcome } from '@fairlead/database';
-import { withinAgreed } from '@fairlead/money';
+import { overrunAllowed } from '@fairlead/money';
 import { builder } from '../builder.ts';
 import { itemFacts, orderState, type orderStates } from '../states.ts';
+import { beyondAuthority } from './beyond-authority.ts';
 import { type CostStep, costAhead } from './cost-ahead.ts';
 import { type AmountSpread, completionFacts } from './cost-at-completion.ts';
 import { costFacts, costSoFar } from './cost-so-far.ts';
@@ -195,12 +196,24 @@ builder.prismaNode('WorkOrder', {
       type: 'Minor',
       nullable: true,
       description:
-        'How far the cost so far goes past what the owner agreed to; 0 where it does not.',
-      select: { ...agreedFacts, ...costFacts },
+        "How far the cost so far goes past what the owner agreed to and the shop's rule allows, as far as nobody wrote it off; 0 where it does not.",
+      select: { ...agreedFacts, ...costFacts, writeOffs: { select: { amountMinor: true } } },
       resolve: async (order, _, context) => {
-        const billed = costSoFar(order, await priceOfWork(context), context.now());
-        return billed === null ? null : withinAgreed({ billed, ceiling: agreedOf(order) }).beyond;
+        const price = await priceOfWork(context);
+        return beyondAuthority(order, costSoFar(order, price, context.now()), price.overrun);
       },
+    }),
+    overrunAllowed: t.field({
+      type: 'Minor',
+      description:
+        "How far past the owner's yes the shop may go without asking, by its own rule, net; 0 where it has none.",
+      select: agreedFacts,
+      resolve: async (order, _, context) =>
+        overrunAllowed(agreedOf(order), (await priceOfWork(context)).overrun),
+    }),
+    writeOffs: t.relation('writeOffs', {
+      description: "What was worked past the owner's yes and is the shop's own, by name.",
+      query: { orderBy: [{ at: 'asc' }, { id: 'asc' }] },
     }),
   }),
 });

@@ -1,6 +1,7 @@
-import { type BilledTimeRule, type Currency, currency } from '@fairlead/money';
+import { type BilledTimeRule, type Currency, currency, type OverrunRule } from '@fairlead/money';
 import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
+import { overrunColumns, overrunOf } from '../overrun.ts';
 import type { MarkUp } from '../part-price.ts';
 import { GENERAL, labourRatesOn, markUpOn } from '../quoting/queries.ts';
 import { shopToday } from '../today.ts';
@@ -16,6 +17,8 @@ export interface PriceOfWork {
   /** How the cost of parts without a price of their own is marked up today. */
   markUp: MarkUp | null;
   rule: BilledTimeRule;
+  /** How far work may go past the owner's yes without asking. */
+  overrun: OverrunRule;
 }
 
 const known = new WeakMap<Context, Promise<PriceOfWork>>();
@@ -30,7 +33,7 @@ export function priceOfWork(context: Context): Promise<PriceOfWork> {
 async function load(context: Context): Promise<PriceOfWork> {
   const day = await shopToday(context);
   const shop = await context.read.shop.findFirstOrThrow({
-    select: { currency: true, ...billedTimeColumns },
+    select: { currency: true, ...billedTimeColumns, ...overrunColumns },
   });
   const rates = await labourRatesOn(context.read, day);
   const kindRates = new Map([...rates].map(([kind, { rate }]) => [kind, rate]));
@@ -41,5 +44,6 @@ async function load(context: Context): Promise<PriceOfWork> {
     kindRates,
     markUp: await markUpOn(context.read, day),
     rule: billedTimeOf(shop),
+    overrun: overrunOf(shop),
   };
 }

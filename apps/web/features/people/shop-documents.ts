@@ -45,6 +45,8 @@ export const ShopSheetDocument = graphql(`
             dayPrice
           }
           billingMinimum
+          overrunMinor
+          overrunPercent
           timeInServiceBasis
         }
         people {

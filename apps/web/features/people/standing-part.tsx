@@ -6,6 +6,7 @@ import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, LongField, Select } from '../../components/Field.tsx';
 import { request } from '../../graphql/request.ts';
+import { amountText, minorFrom } from '../quoting/amount-field.ts';
 import { ClearanceDrawing } from './clearance-drawing.tsx';
 import styles from './people.module.css';
 import { standingWords } from './people-words.ts';
@@ -39,12 +40,16 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
     billingStep: String(shop.billingStep),
     billingRounding: shop.billingRounding,
     billingMinimum: shop.billingMinimum ?? '',
+    overrunSum:
+      shop.overrunMinor == null ? '' : amountText(BigInt(shop.overrunMinor), shop.currency),
+    overrunPercent: shop.overrunPercent ?? '',
     timeInServiceBasis: shop.timeInServiceBasis,
   });
   const metres = Number(typed.clearance.replace(',', '.'));
   const known = Number.isFinite(metres) && typed.clearance.trim() !== '' && metres >= 0;
   const saving = useSetting(async () => {
-    const { clearance: _, line1, line2, city, postcode, country, ...rest } = typed;
+    const { clearance: _, overrunSum, line1, line2, city, postcode, country, ...rest } = typed;
+    const sum = overrunSum.trim() === '' ? null : minorFrom(overrunSum, typed.currency);
     const input = {
       ...rest,
       postalAddress: givenAddress({ line1, line2, city, postcode, country }),
@@ -53,6 +58,10 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
       billingStep: typed.billingStep.trim().replace(',', '.'),
       billingMinimum:
         typed.billingMinimum.trim() === '' ? null : typed.billingMinimum.trim().replace(',', '.'),
+      // What cannot be read as a sum is sent as 0, which the shop refuses with its sentence.
+      overrunMinor: overrunSum.trim() === '' ? null : `${sum ?? 0n}`,
+      overrunPercent:
+        typed.overrunPercent.trim() === '' ? null : typed.overrunPercent.trim().replace(',', '.'),
     };
     return (await request(ChangeShopDocument, { input })).changeShop;
   }, forget);
@@ -202,6 +211,26 @@ export function StandingPart({ sheet }: { sheet: ShopSheet }) {
           hint={meanwhile('billingMinimum') ?? 'Once its clock ran. Empty: no minimum.'}
           wrong={saving.about('billingMinimum')}
           onChange={(event) => set({ billingMinimum: event.currentTarget.value })}
+        />
+        <Field
+          label="Past the owner’s yes without asking: sum"
+          figures
+          unit={typed.currency}
+          inputMode="decimal"
+          value={typed.overrunSum}
+          hint={meanwhile('overrunSum') ?? 'Net. Empty here and beside it: nothing.'}
+          wrong={saving.about('overrunMinor')}
+          onChange={(event) => set({ overrunSum: event.currentTarget.value })}
+        />
+        <Field
+          label="Past the owner’s yes without asking: share"
+          figures
+          unit="%"
+          inputMode="decimal"
+          value={typed.overrunPercent}
+          hint={meanwhile('overrunPercent') ?? 'Of what was agreed. With both, the smaller.'}
+          wrong={saving.about('overrunPercent')}
+          onChange={(event) => set({ overrunPercent: event.currentTarget.value })}
         />
         <div className={styles.whole}>
           {longText('timeInServiceBasis', 'Time in service is derived from (14 CFR 1.1)')}

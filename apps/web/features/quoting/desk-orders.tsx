@@ -7,6 +7,8 @@ import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { PartsList } from '../../components/PartsList.tsx';
 import { graphql } from '../../graphql/document.ts';
 import { request } from '../../graphql/request.ts';
+import { moneyText } from '../../lib/figures/money.ts';
+import styles from './desk-sheet.module.css';
 import { orderMark } from './order-words.ts';
 
 const DeskOrdersDocument = graphql(`
@@ -19,6 +21,7 @@ const DeskOrdersDocument = graphql(`
           title
           state
           outcome
+          beyondAuthority
           aircraft {
             registration
           }
@@ -40,7 +43,7 @@ const DeskOrdersDocument = graphql(`
 `);
 
 /** The orders that are not over yet: what each waits for is one line. */
-export function DeskOrders() {
+export function DeskOrders({ currency }: { currency: string }) {
   const { data, error, refetch } = useQuery({
     queryKey: ['deskOrders'],
     queryFn: () => request(DeskOrdersDocument),
@@ -71,9 +74,30 @@ export function DeskOrders() {
           state: <Hatch {...orderMark(order)} />,
           done: `${order.items.filter(({ state }) => ['done', 'inspected', 'put_off'].includes(state)).length} of ${order.items.length}`,
         },
-        note: waitsFor(order.findings),
+        note: noteOf(order, currency),
       }))}
     />
+  );
+}
+
+/** What is past the owner's yes comes first: somebody has to ask. */
+function noteOf(
+  {
+    beyondAuthority,
+    findings,
+  }: { beyondAuthority: string | null; findings: Parameters<typeof waitsFor>[0] },
+  currency: string,
+) {
+  const waits = waitsFor(findings);
+  if (beyondAuthority === null || beyondAuthority === '0') return waits;
+  return (
+    <>
+      <span className={styles.beyond}>
+        {moneyText(BigInt(beyondAuthority), currency)} {currency} beyond what the owner agreed to:
+        ask
+      </span>
+      {waits === '' ? '' : ` · ${waits}`}
+    </>
   );
 }
 

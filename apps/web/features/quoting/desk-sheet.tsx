@@ -95,7 +95,7 @@ export function DeskSheet() {
             </Button>
           </div>
         ) : null}
-        <DeskOrders />
+        <DeskOrders currency={viewer.data?.shop.currency ?? 'USD'} />
         <PromisesKept />
       </div>
     </Sheet>

@@ -35,6 +35,11 @@ export function OrderAccount({ order, currency }: { order: OrderData; currency: 
             what: 'The owner’s yes goes up to',
             amount: <Money minor={BigInt(order.agreed)} currency={currency} />,
           },
+          ...(order.overrunAllowed === '0'
+            ? {}
+            : {
+                note: `and ${moneyText(BigInt(order.overrunAllowed), currency)} past it without asking, by the shop’s own rule`,
+              }),
         },
         {
           key: 'cost',

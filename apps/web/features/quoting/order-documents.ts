@@ -31,6 +31,16 @@ export const OrderSheetDocument = graphql(`
           p90
         }
         beyondAuthority
+        overrunAllowed
+        writeOffs {
+          id
+          amount
+          reason
+          at
+          by {
+            name
+          }
+        }
         promise {
           ...PromiseShown
         }

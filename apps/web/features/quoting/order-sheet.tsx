@@ -22,6 +22,7 @@ import { OrderStores } from '../stores/order-stores.tsx';
 import { OutsidePart } from '../stores/outside/outside-part.tsx';
 import { Arrival } from './arrival.tsx';
 import { ArrivalForm } from './arrival-form.tsx';
+import { BeyondPart } from './beyond-part.tsx';
 import { FindingPart } from './finding-part.tsx';
 import { OrderAccount } from './order-account.tsx';
 import { type OrderData, OrderSheetDocument } from './order-documents.ts';
@@ -116,6 +117,12 @@ function Drawn({ viewer, order }: { viewer: Viewer; order: OrderData }) {
       <div className={styles.columns}>
         <div className={styles.stack}>
           <OrderAccount order={order} currency={currency} />
+          <BeyondPart
+            order={order}
+            currency={currency}
+            timeZone={timeZone}
+            manages={roles.includes('manager')}
+          />
           <Deposits
             orderId={order.id}
             payers={payersOf(order)}

@@ -33,6 +33,7 @@ export const againstWords: Record<IssueException, string> = {
   no_trace: 'without a release certificate',
   past_shelf_life: 'past its date',
   reserved_for_others: 'out of what is reserved for others',
+  beyond_authority: 'past what the owner agreed to',
 };
 
 /** Such as "without a release certificate and past its date". */

@@ -41,6 +41,8 @@ export function IssueForm({
   const [typed, setTyped] = useState('1');
   const [known, setKnown] = useState<readonly IssueException[]>([]);
   const [reason, setReason] = useState('');
+  /** The work with which the shop said that this goes past what its owner agreed to. */
+  const [beyond, setBeyond] = useState('');
   const kept = useQuery({
     queryKey: ['keptOfLot', lot.id],
     queryFn: async () => (await request(KeptOfLotDocument, { id: lot.id })).node,
@@ -62,14 +64,22 @@ export function IssueForm({
     ).find(({ order }) => order.id === forOrder)?.quantity ?? '0';
   const quantity = typedQuantity(typed);
   const tooMany = quantity !== null && Number(quantity) > Number(lot.onHand);
-  const against =
+  const against: IssueException[] =
     quantity === null || tooMany || itemId === ''
       ? []
-      : issueAgainst(lot, { quantity, own, today });
+      : [
+          ...issueAgainst(lot, { quantity, own, today }),
+          ...(beyond === itemId ? (['beyond_authority'] as const) : []),
+        ];
   const answered = against.every((each) => known.includes(each));
   const { title, unit } = lot.part;
   const issue = useDoing(
-    async (input: IssuePartInput) => (await request(IssuePartDocument, { input })).issuePart,
+    async (input: IssuePartInput) => {
+      const answer = (await request(IssuePartDocument, { input })).issuePart;
+      if (answer.__typename === 'Refusal' && answer.code === 'BEYOND_AGREED')
+        setBeyond(`${input.itemId}`);
+      return answer;
+    },
     () =>
       onDone(
         `${quantity} ${unit} of ${title} issued to ${options.find(({ value }) => value === itemId)?.words ?? 'the work'}${against.length === 0 ? '' : `, ${againstText(against)}, for the reason given`}.`,

@@ -148,6 +148,7 @@ export const IssuePartDocument = graphql(`
     issuePart(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
       ... on Lot {
