@@ -1,7 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import { expect, type Page, test } from '@playwright/test';
 import sharp from 'sharp';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /** Clocks that were left running, under whom somebody works, the clock on every sheet, and photos of after. */
 

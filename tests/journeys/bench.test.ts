@@ -1,5 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /** What happens at the bench when the clock was wrong, and when a piece of work is not done on this visit. */
 

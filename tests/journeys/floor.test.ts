@@ -1,6 +1,8 @@
 import { type Browser, expect, type Locator, type Page, test } from '@playwright/test';
 import { withSize } from '../support/large-floor.ts';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /** The floor, changed with the hand: taken, carried, put down, asked about, saved, and seen by the others. */
 test.describe.configure({ mode: 'serial', timeout: 240_000 });

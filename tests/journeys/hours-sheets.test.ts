@@ -1,5 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /** The sheets behind the hours: what places cost, whether estimates are honest, and times that look odd. */
 test.describe.configure({ timeout: 240_000 });

@@ -1,7 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import { expect, type Page, test } from '@playwright/test';
 import sharp from 'sharp';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /**
  * The owner of QQ-117 decides on a phone, without script, about the finding that waits for them. No JavaScript runs in

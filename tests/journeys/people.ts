@@ -1,5 +1,5 @@
 import AxeBuilder from '@axe-core/playwright';
-import { expect, type Page, test } from '@playwright/test';
+import { type Browser, expect, type Page, test } from '@playwright/test';
 
 /** The demo's people, as `npm start` prints them. */
 const people = {
@@ -13,6 +13,14 @@ const people = {
 
 /** What somebody types who says again who they are. */
 export const passwordOf = (who: keyof typeof people): string => people[who][1];
+
+/**
+ * Closes every browser context that a journey opened. All files share one browser: a page left open would go on asking the
+ * shop at every change, and make the journeys after it slow.
+ */
+export const leave = async ({ browser }: { browser: Browser }): Promise<void> => {
+  await Promise.all(browser.contexts().map((context) => context.close()));
+};
 
 /** Signs in by keyboard and waits for the first sheet. */
 export async function signInByForm(page: Page, who: keyof typeof people): Promise<void> {

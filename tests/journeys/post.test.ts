@@ -1,5 +1,7 @@
 import { expect, test } from '@playwright/test';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 test('The front desk mails a quote, reads in the Post what would have gone, and its link is the owner’s page', async ({
   page,

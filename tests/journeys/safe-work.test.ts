@@ -1,5 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /** What keeps an aircraft from flying with a panel open, by the people who close it, on the demo's hundred-hour. */
 test.describe.configure({ mode: 'serial' });

@@ -1,5 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /** The hangar's tablet: registered by the manager, and everybody changes on it with six digits or a badge. */
 test.describe.configure({ mode: 'serial' });

@@ -1,5 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /** The manager's sheet of the shop. Everything is added by this journey's own names, and put back where others read it. */
 test.describe.configure({ timeout: 240_000 });

@@ -3,7 +3,9 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, expect, type Page, test } from '@playwright/test';
 import sharp from 'sharp';
-import { signIn } from './people.ts';
+import { leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /**
  * The pictures of README's tour. In a normal run each pictured page is looked up and has to show what its

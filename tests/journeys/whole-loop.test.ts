@@ -8,7 +8,9 @@ import {
   signEachBook,
   takePhoto,
 } from './loop-hands.ts';
-import { axeFree, signIn } from './people.ts';
+import { axeFree, leave, signIn } from './people.ts';
+
+test.afterAll(leave);
 
 /**
  * The loop with one aircraft, by the people who do it, each in a browser of their own:
