@@ -1,6 +1,5 @@
-import { SheetLink } from '../../components/SheetLink.tsx';
+import { SheetsNav } from '../../components/SheetsNav.tsx';
 import type { Role } from '../../components/sheets.ts';
-import styles from './hours-sheets.module.css';
 
 const sheets = [
   { key: 'quoted', href: '/hours', words: 'Quoted against clocked' },
@@ -23,18 +22,10 @@ export function HoursSheets({
   roles: readonly Role[];
 }) {
   return (
-    <nav className={styles.sheets} aria-label="Sheets of the hours">
-      <ul>
-        {sheets
-          .filter(({ key }) => key !== 'odd' || mayDecide(roles))
-          .map(({ key, href, words }) => (
-            <li key={key}>
-              <SheetLink href={href} aria-current={key === here ? 'page' : undefined}>
-                {words}
-              </SheetLink>
-            </li>
-          ))}
-      </ul>
-    </nav>
+    <SheetsNav
+      label="Sheets of the hours"
+      here={here}
+      sheets={sheets.filter(({ key }) => key !== 'odd' || mayDecide(roles))}
+    />
   );
 }

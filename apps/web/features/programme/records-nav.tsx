@@ -1,5 +1,4 @@
-import { SheetLink } from '../../components/SheetLink.tsx';
-import styles from './programme.module.css';
+import { SheetsNav } from '../../components/SheetsNav.tsx';
 
 const sheets = [
   { key: 'orders', href: '/records', words: 'Orders' },
@@ -10,17 +9,5 @@ const sheets = [
 
 /** The sheets of the records, each by its own address. */
 export function RecordsNav({ here }: { here?: (typeof sheets)[number]['key'] }) {
-  return (
-    <nav className={styles.sheets} aria-label="Sheets of the records">
-      <ul>
-        {sheets.map(({ key, href, words }) => (
-          <li key={key}>
-            <SheetLink href={href} aria-current={key === here ? 'page' : undefined}>
-              {words}
-            </SheetLink>
-          </li>
-        ))}
-      </ul>
-    </nav>
-  );
+  return <SheetsNav label="Sheets of the records" sheets={sheets} here={here} />;
 }

@@ -1,5 +1,4 @@
-import { SheetLink } from '../../components/SheetLink.tsx';
-import styles from './stores-sheets.module.css';
+import { SheetsNav } from '../../components/SheetsNav.tsx';
 
 const sheets = [
   { key: 'shelves', href: '/stores', words: 'On the shelves' },
@@ -10,17 +9,5 @@ const sheets = [
 
 /** The sheets of the stores, each by its own address. */
 export function StoresSheets({ here }: { here?: (typeof sheets)[number]['key'] }) {
-  return (
-    <nav className={styles.sheets} aria-label="Sheets of the stores">
-      <ul>
-        {sheets.map(({ key, href, words }) => (
-          <li key={key}>
-            <SheetLink href={href} aria-current={key === here ? 'page' : undefined}>
-              {words}
-            </SheetLink>
-          </li>
-        ))}
-      </ul>
-    </nav>
-  );
+  return <SheetsNav label="Sheets of the stores" sheets={sheets} here={here} />;
 }
