@@ -2,7 +2,7 @@ import type { IssueException, Prisma } from '@fairlead/database';
 import { formatAmount } from '@fairlead/money';
 import { Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
-import type { BeyondWithPart } from '../work/beyond-with-part.ts';
+import type { BeyondWithPart } from '../work/index.ts';
 
 export interface IssueAsked {
   quantity: string;

@@ -3,7 +3,7 @@ import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenKey, givenQuantity, givenText } from '../given.ts';
 import { shopToday } from '../today.ts';
-import { beyondWithPart } from '../work/beyond-with-part.ts';
+import { beyondWithPart } from '../work/index.ts';
 import { despiteAuthority, despiteOf } from './issue-despite.ts';
 import { itemOfOpenOrder, lotForChange, movedBefore } from './lot-for-change.ts';
 import { availableOf, reservedFacts, reservedFor } from './reserved.ts';
