@@ -54,7 +54,7 @@ export function AnswersPart({
   const craft = asked.data?.__typename === 'Aircraft' ? asked.data : null;
   if (craft === null) return null;
   return (
-    <section className={styles.part} aria-label="Who answers for it" id="answers">
+    <section className={styles.answers} aria-label="Who answers for it" id="answers">
       <h2>Who answers for it</h2>
       {craft.contacts.length === 0 ? (
         <p className={styles.second}>
