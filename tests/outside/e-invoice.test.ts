@@ -18,6 +18,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../support/api.ts';
 import { all, keepsTheRules, readEInvoice, text, texts } from '../support/e-invoice-rules.ts';
+import { fitsTheSchema } from '../support/e-invoice-schema.ts';
 
 const party = {
   name: 'Payer & Sons',
@@ -139,6 +140,13 @@ it('keeps the order of UBL 2.1 and BR-CO-10 to BR-CO-17 for four hundred random 
   expect(notes).toBeGreaterThan(50);
 });
 
+it('has the elements, the order, the numbers of each and the codes of an independent schema of EN 16931 (npm @e-invoice-eu/core)', () => {
+  fc.assert(
+    fc.property(documents, (document) => fitsTheSchema(ublXml(document))),
+    { numRuns: 200 },
+  );
+});
+
 it('says why it is exempt once for all lines of category E (EN 16931-1, BT-120 with BR-E-01 and BR-E-10), each reason once', () => {
   let several = 0;
   fc.assert(
@@ -189,6 +197,22 @@ describe('the rules themselves', () => {
     expect(broken).not.toBe(xml);
     expect(() => keepsTheRules(broken)).toThrow();
   });
+
+  it.each([
+    [
+      'an element out of order',
+      /(<cbc:ID>7<\/cbc:ID>)\s*(<cbc:IssueDate>[^<]*<\/cbc:IssueDate>)/,
+      '$2$1',
+    ],
+    ['a unit that UNECE does not know', /unitCode="[A-Z0-9]+"/, 'unitCode="HOURS"'],
+    ['a currency that ISO 4217 does not know', /(DocumentCurrencyCode>)USD/, '$1USX'],
+    ['no totals', /<cac:LegalMonetaryTotal>[\s\S]*?<\/cac:LegalMonetaryTotal>/, ''],
+    ['an element of nobody', /<cbc:IssueDate>/, '<cbc:Mood>good</cbc:Mood><cbc:IssueDate>'],
+  ])('of the independent schema fail %s', (_, what, by) => {
+    const broken = xml.replace(what, by);
+    expect(broken).not.toBe(xml);
+    expect(() => fitsTheSchema(broken)).toThrow();
+  });
 });
 
 describe('the demo', () => {
@@ -200,7 +224,9 @@ describe('the demo', () => {
       headers: { cookie },
     });
     expect(answer.status).toBe(200);
-    return answer.text();
+    const xml = await answer.text();
+    fitsTheSchema(xml);
+    return xml;
   };
   const inDemo = <T>(work: Parameters<typeof inShop<T>>[2]) =>
     inShop(api.client, { shopId: DEMO_SHOP_ID, personId: null, requestId: 'test' }, work);
