@@ -2,7 +2,7 @@ import { InspectionKind, OrderEventKind, ReleaseOutcome } from '@fairlead/databa
 import { overrunAllowed } from '@fairlead/money';
 import { builder } from '../builder.ts';
 import { itemFacts, orderState, type orderStates } from '../states.ts';
-import { beyondAuthority } from './beyond-authority.ts';
+import { beyondAuthority, writeOffFacts } from './beyond-authority.ts';
 import { type CostStep, costAhead } from './cost-ahead.ts';
 import { type AmountSpread, completionFacts } from './cost-at-completion.ts';
 import { costFacts, costSoFar } from './cost-so-far.ts';
@@ -197,7 +197,7 @@ builder.prismaNode('WorkOrder', {
       nullable: true,
       description:
         "How far the cost so far goes past what the owner agreed to and the shop's rule allows, as far as nobody wrote it off; 0 where it does not.",
-      select: { ...agreedFacts, ...costFacts, writeOffs: { select: { amountMinor: true } } },
+      select: { ...agreedFacts, ...costFacts, writeOffs: writeOffFacts },
       resolve: async (order, _, context) => {
         const price = await priceOfWork(context);
         return beyondAuthority(order, costSoFar(order, price, context.now()), price.overrun);

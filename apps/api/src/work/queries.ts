@@ -55,6 +55,15 @@ export function agreedOf({ quotes, sales = [] }: AgreedFacts): Minor {
 }
 
 /**
+ * Whether anybody ever said yes to anything of an order, though it may not hold any more: taken back, or of somebody who sold
+ * the aircraft. Until then there is no ceiling that something could be held against.
+ */
+export const everAgreed = ({ quotes }: Pick<AgreedFacts, 'quotes'>): boolean =>
+  quotes.some(({ revisions }) =>
+    revisions.some(({ decisions }) => decisions.some(({ choice }) => choice === 'go_ahead')),
+  );
+
+/**
  * Whether work that is sold at one price has begun: somebody clocked on one of its items, or one is done. From then
  * on the price counts whole, in what an order has come to and on its invoice (common practice, no source).
  */
