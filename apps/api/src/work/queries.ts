@@ -80,8 +80,18 @@ export const hasBegun = (
 /** Who pays for an item: asked by whoever bills. */
 export { billedOf, ourCostFacts, ourCostOf } from './at-our-cost.ts';
 /** Whose work it is, where the aircraft was sold meanwhile: asked by whoever bills. */
-export { cutOf, inTurn, soldFacts, stretchesInTurn, type Turn } from './owner-of-now.ts';
+export {
+  cutOf,
+  inTurn,
+  leftOfIssues,
+  movementsInTurn,
+  soldFacts,
+  stretchesInTurn,
+  type Turn,
+} from './owner-of-now.ts';
 /** Where a photo's file is: asked by whoever prints it. */
 export { photoFile } from './photo-files.ts';
+/** Holds the clocks of an order while it is billed. */
+export { holdClocksOf } from './rebuild-stretches.ts';
 /** Ends a running clock: asked for when its person leaves. */
 export { stopClockOf } from './stop-clock-of.ts';
