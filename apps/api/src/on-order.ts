@@ -1,4 +1,5 @@
 import type { Prisma, Tx } from '@fairlead/database';
+import type { Context } from './context.ts';
 import { partPriceFacts } from './part-price.ts';
 
 const priced = { ...partPriceFacts, coreChargeMinor: true } as const satisfies Prisma.PartSelect;
@@ -53,6 +54,15 @@ export async function onOrder(tx: Tx, orderId?: string): Promise<OnOrder[]> {
     ORDER BY l.id`;
   const coming = rows.filter(({ quantity }) => quantity.greaterThan(0));
   return withParts(tx, coming);
+}
+
+const known = new WeakMap<Context, Promise<OnOrder[]>>();
+
+/** The same of all orders of work, asked once a request, however many of them it shows. */
+export function onOrderNow(context: Context): Promise<OnOrder[]> {
+  const all = known.get(context) ?? onOrder(context.read);
+  known.set(context, all);
+  return all;
 }
 
 /** Lines of a purchase order that was not sent, as what they would be on the way. */

@@ -1,12 +1,12 @@
 import type { Prisma, Tx } from '@fairlead/database';
-import type { Currency, Minor } from '@fairlead/money';
+import { type Currency, type Minor, minor, nothing } from '@fairlead/money';
 import { asIssued, type OnOrder, onOrder } from '../on-order.ts';
 import { ceilingOf } from '../overrun.ts';
 import { pastCeiling } from './beyond-authority.ts';
-import { costFacts, costSoFar } from './cost-so-far.ts';
+import { type CostFacts, costFacts, costSoFar } from './cost-so-far.ts';
 import { movedFacts } from './parts-so-far.ts';
-import { priceUnder } from './price-of-work.ts';
-import { agreedFacts, agreedOf, everAgreed } from './queries.ts';
+import { type PriceOfWork, priceUnder } from './price-of-work.ts';
+import { type AgreedFacts, agreedFacts, agreedOf, everAgreed } from './queries.ts';
 
 /** Parts that are to go to an item, and at which price they would. */
 export type PartComing = Pick<OnOrder, 'itemId' | 'quantity' | 'lot'> & {
@@ -61,6 +61,25 @@ export async function beyondWithParts(
   if (before === null || beyond === null || beyond <= before) return null;
   const { currency, overrun } = price;
   return { order: order.number, beyond, ceiling: ceilingOf(agreedOf(order), overrun), currency };
+}
+
+/**
+ * How much further past authority an order goes with what is on the way to it; 0 where it does not, or where nobody ever agreed to
+ * anything; null where a price is missing.
+ */
+export function beyondOnOrder(
+  order: AgreedFacts & CostFacts,
+  onWay: readonly OnOrder[],
+  price: PriceOfWork,
+  now: Date,
+): Minor | null {
+  if (!everAgreed(order) || onWay.length === 0) return nothing;
+  const [cost, whole] = [order, withComing(order, onWay, now)].map((facts) =>
+    costSoFar(facts, price, now),
+  );
+  if (cost === null || cost === undefined || whole === null || whole === undefined) return null;
+  const past = (amount: Minor) => pastCeiling(order, amount, price.overrun);
+  return minor(past(whole) - past(cost));
 }
 
 /** An order as if what is on the way were at its work. */
