@@ -4,7 +4,8 @@ import type { Tx } from '@fairlead/database';
  * Holds one thing to the end of this transaction: whoever else holds the same waits. For what no row lock can
  * guard, because the row may not exist yet or may not be changed by the application.
  *
- * Hold several things always in the order shop, order, item, person, or two transactions wait for each other.
+ * Hold several things always in the order shop, purchase, order, invoices of order, item, lot, person, or two transactions wait for
+ * each other.
  */
 export async function holdFor(tx: Pick<Tx, '$queryRaw'>, kind: string, id: string): Promise<void> {
   // A shop's locks are its own: current_shop() is part of the key.

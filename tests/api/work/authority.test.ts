@@ -1,79 +1,21 @@
 /** What happens past the owner's yes: parts are refused, or go by name; hours are marked; the shop's rule and write-offs. */
-import { globalId as gid } from '@fairlead/api/ids';
-import type { Prisma } from '@fairlead/database';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
-import { makeShop, type TestShop } from '../../support/shop.ts';
-import { draft, makeSold, type SoldVisit } from '../books/billing.ts';
+import type { TestShop } from '../../support/shop.ts';
+import { draft, type SoldVisit } from '../books/billing.ts';
+import { issue, type Refusal, soldUpTo } from '../stores/past-yes.ts';
 
 let api: TestApi;
 beforeAll(async () => {
   api = await startApi();
 });
+const sold = (seconds: number, over?: Parameters<typeof soldUpTo>[2]) =>
+  soldUpTo(api, seconds, over);
 afterAll(async () => {
   expect(api.faults).toEqual([]);
   await api.stop();
 });
 
-/** Two hours at 95.00 agreed up to 200.00, and a lot of something at 12.50. */
-async function sold(
-  seconds: number,
-  {
-    ceiling = 20_000n,
-    ...shopData
-  }: { ceiling?: bigint } & Prisma.ShopUpdateManyMutationInput = {},
-) {
-  const shop = await makeShop(api);
-  await shop.inside((tx) =>
-    tx.shop.updateMany({ data: { billingStep: '0.1', billingRounding: 'up', ...shopData } }),
-  );
-  const visit = await makeSold(shop, {
-    lines: [{ title: 'Starter replaced', likelyMinor: 19_000n }],
-    ceiling,
-    items: [{ line: 0, seconds }],
-  });
-  const lotId = await shop.inside(async (tx) => {
-    const part = await tx.part.create({
-      data: { shopId: shop.shopId, number: 'P-1', title: 'Gasket', unitPrice: '12.5' },
-    });
-    const lot = await tx.lot.create({
-      data: {
-        ...{ partId: part.id, supplier: 'S', batch: 'B', tag: 'T-1', unitCost: '5' },
-        receivedOn: new Date('2026-01-01'),
-      },
-    });
-    await tx.stockMovement.create({ data: { lotId: lot.id, kind: 'receive', quantity: '100' } });
-    return lot.id;
-  });
-  return { shop, visit, lotId };
-}
-
-interface Refusal {
-  code?: string;
-  message?: string;
-  field?: string | null;
-}
-async function issue(
-  shop: TestShop,
-  visit: SoldVisit,
-  lotId: string,
-  over: Record<string, unknown> = {},
-): Promise<Refusal> {
-  const { data, errors } = await shop.as<{ issuePart: Refusal }>(
-    'mechanic',
-    'mutation($input: IssuePartInput!) { issuePart(input: $input) { ... on Refusal { code message field } ... on Lot { id } } }',
-    {
-      input: {
-        lotId: gid('Lot', lotId),
-        itemId: gid('WorkItem', visit.itemIds[0] ?? ''),
-        quantity: '1',
-        ...over,
-      },
-    },
-  );
-  if (!data) throw new Error(JSON.stringify(errors));
-  return data.issuePart;
-}
 async function account(shop: TestShop, { order }: SoldVisit) {
   const { data } = await shop.as<{
     node: {

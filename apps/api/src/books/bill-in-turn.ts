@@ -1,4 +1,4 @@
-import { inTurn, stretchesInTurn, type Turn } from '../work/queries.ts';
+import { inTurn, movementsInTurn, stretchesInTurn, type Turn } from '../work/queries.ts';
 import type { WorkToBill } from './work-to-bill.ts';
 
 /** What of an order is of one of its owners: what they agreed to, what was clocked, issued, done and charged in their time. */
@@ -20,7 +20,7 @@ export function workInTurn(order: WorkToBill, turn: Turn): WorkToBill {
     items: order.items.map((item) => ({
       ...item,
       events: item.events.filter(here),
-      movements: item.movements.filter(here),
+      movements: movementsInTurn(item.movements, turn),
       stretches: stretchesInTurn(item.stretches, turn),
     })),
   };

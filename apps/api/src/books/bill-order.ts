@@ -1,10 +1,11 @@
+import type { Tx } from '@fairlead/database';
 import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
-import type { Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
+import { holdFor } from '../hold.ts';
 import { overrunColumns, overrunOf } from '../overrun.ts';
 import { priceList } from '../quoting/queries.ts';
 import { orderState } from '../states.ts';
-import { shopToday } from '../today.ts';
+import { holdClocksOf } from '../work/queries.ts';
 import { workInTurn } from './bill-in-turn.ts';
 import { billableWork } from './billable-work.ts';
 import { composeInvoice } from './compose-invoice.ts';
@@ -13,13 +14,32 @@ import { shareOut } from './share-out.ts';
 import { whoPays } from './who-pays.ts';
 import { loadWorkToBill } from './work-to-bill.ts';
 
+export interface ToBill {
+  orderId: string;
+  /** What a seller owes to date; null: the owner of now. */
+  saleId: string | null;
+  /** The shop's day, whose prices and taxes count. */
+  today: Date;
+  now: Date;
+}
+
+/**
+ * Holds to the end of the transaction all that an invoice of an order is reckoned from: what was agreed, issued and charged, who
+ * pays, and the clocks of whoever worked on it. A clock that sends meanwhile waits for a moment and counts from then on.
+ */
+export async function holdBilling(tx: Tx, orderId: string): Promise<void> {
+  await holdFor(tx, 'order', orderId);
+  await holdFor(tx, 'invoices of order', orderId);
+  await holdClocksOf(tx, orderId);
+}
+
 /**
  * What an order comes to now, at its agreed prices: its invoices before they are kept, the customer's first. Where its aircraft was
- * sold mid-work, what is of the owner of now; or, of a sale, what is of the seller to date.
+ * sold mid-work, what is of the owner of now; or, of a sale, what is of the seller to date. Reckoned in the transaction that keeps
+ * it, under `holdBilling`.
  */
-export async function billOrder(context: Context, orderId: string, saleId: string | null = null) {
-  const { read } = context;
-  const whole = await loadWorkToBill(read, orderId);
+export async function billOrder(tx: Tx, { orderId, saleId, today, now }: ToBill) {
+  const whole = await loadWorkToBill(tx, orderId);
   if (!whole) throw notFound('order');
   const sales = whole.sales.map(({ sale }) => sale);
   const sale = saleId === null ? null : (sales.find(({ id }) => id === saleId) ?? null);
@@ -38,15 +58,14 @@ export async function billOrder(context: Context, orderId: string, saleId: strin
       'AGAINST_RULE',
       `Order ${order.number} is ${state}: there is nothing to bill before ${order.aircraft.registration} has arrived for it.`,
     );
-  const shop = await read.shop.findFirstOrThrow({
+  const shop = await tx.shop.findFirstOrThrow({
     select: { currency: true, ...billedTimeColumns, ...overrunColumns },
   });
-  const today = await shopToday(context);
-  const contactId = sale?.sellerId ?? (await whoPays(read, order, today, turn.after));
+  const contactId = sale?.sellerId ?? (await whoPays(tx, order, today, turn.after));
   const taxed = { contactId, aircraftId: order.aircraft.id };
-  const prices = await priceList(read, shop.currency, today, taxed);
+  const prices = await priceList(tx, shop.currency, today, taxed);
   const composed = composeInvoice(
-    billableWork(order, prices, billedTimeOf(shop), sale?.cutAt ?? context.now(), {
+    billableWork(order, prices, billedTimeOf(shop), sale?.cutAt ?? now, {
       toDate: sale !== null,
       overrun: overrunOf(shop),
     }),

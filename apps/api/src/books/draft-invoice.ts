@@ -1,8 +1,8 @@
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
-import { holdFor } from '../hold.ts';
-import { billOrder } from './bill-order.ts';
+import { shopToday } from '../today.ts';
+import { billOrder, holdBilling } from './bill-order.ts';
 import { refuseBilled } from './refuse-billed.ts';
 
 /**
@@ -17,25 +17,27 @@ export async function draftInvoice(
 ): Promise<string> {
   const { personId } = await allow(context, 'front_desk', 'manager');
 
-  // load
-  const { order, shared, contactId, currency, today } = await billOrder(context, orderId, saleId);
-
-  // decide
-  if (shared[0]?.lines.length === 0)
-    throw new Refused(
-      'AGAINST_RULE',
-      `There is nothing to bill on order ${order.number}: nothing was sold at a fixed price, clocked or issued that is not at the shop's own cost.`,
-    );
-  if (!contactId)
-    throw new Refused(
-      'AGAINST_RULE',
-      `${order.aircraft.registration} has no payer, no quote and no owner on ${sayDay(today)}: add whoever pays to its contacts.`,
-    );
-
-  // save
+  const today = await shopToday(context);
+  const now = context.now();
   return context.write(async (tx) => {
-    await holdFor(tx, 'invoices of order', order.id);
+    // load
+    await holdBilling(tx, orderId);
+    const bill = await billOrder(tx, { orderId, saleId, today, now });
+    const { order, shared, contactId, currency } = bill;
+    // decide
     await refuseBilled(tx, order.id, order.number, saleId);
+    if (shared[0]?.lines.length === 0)
+      throw new Refused(
+        'AGAINST_RULE',
+        `There is nothing to bill on order ${order.number}: nothing was sold at a fixed price, clocked or issued that is not at the shop's own cost.`,
+      );
+    if (!contactId)
+      throw new Refused(
+        'AGAINST_RULE',
+        `${order.aircraft.registration} has no payer, no quote and no owner on ${sayDay(today)}: add whoever pays to its contacts.`,
+      );
+
+    // save
     const drafts = await tx.invoice.findMany({
       where: { orderId: order.id, saleId, creditsId: null, issuedAt: null },
       select: { id: true, payerShareId: true },
@@ -53,7 +55,7 @@ export async function draftInvoice(
         contactId: amounts.contactId ?? contactId,
         saleId,
         currency,
-        draftedAt: context.now(),
+        draftedAt: now,
         draftedById: personId,
       };
       const known = drafts.find(({ payerShareId }) => payerShareId === amounts.payerShareId);

@@ -1,3 +1,4 @@
+import { refuseBilledToSeller } from '../billed-to-seller.ts';
 import { allow, type Context } from '../context.ts';
 import { notFound } from '../errors.ts';
 import { givenText } from '../given.ts';
@@ -14,7 +15,7 @@ export async function endPayerShare(
   return context.write(async (tx) => {
     const share = await tx.payerShare.findUnique({
       where: { id: input.shareId },
-      select: { id: true, orderId: true, order: { select: { number: true } } },
+      select: { id: true, at: true, orderId: true, order: { select: { number: true } } },
     });
     if (!share) throw notFound('share');
     await holdFor(tx, 'invoices of order', share.orderId);
@@ -23,6 +24,7 @@ export async function endPayerShare(
       select: { id: true },
     });
     if (ended) return share.id;
+    await refuseBilledToSeller(tx, share.orderId, [share.at], 'Ending this share');
     await refuseBilled(tx, share.orderId, share.order.number);
     await tx.payerShareEnd.create({
       data: { shareId: share.id, reason, at: context.now(), byId: personId },

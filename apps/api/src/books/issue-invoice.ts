@@ -3,8 +3,11 @@ import { currency, formatMoney, minor } from '@fairlead/money';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
-import { billOrder } from './bill-order.ts';
+import { shopToday } from '../today.ts';
+import { billOrder, holdBilling } from './bill-order.ts';
+import type { LineData } from './compose-invoice.ts';
 import { setDepositsAgainst } from './set-deposits-against.ts';
+import type { SharedInvoice } from './share-out.ts';
 
 export interface IssueInvoiceInput {
   invoiceId: string;
@@ -28,8 +31,7 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
   if (!draft) throw notFound('invoice');
   if (draft.issuedAt) return draft.id;
   const { saleId } = draft;
-  const bill = await billOrder(context, draft.orderId, saleId);
-  const { order, state, shared, turn, today, currency: code } = bill;
+  const today = await shopToday(context);
 
   // decide
   const issuedAt = context.now();
@@ -40,15 +42,18 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
       `dueOn is ${sayDay(dueOn)}: needed is a day from ${sayDay(today)} to ${MOST_DAYS} days on.`,
       'dueOn',
     );
-  // A seller is billed to date, whatever is still open on the aircraft.
-  if (saleId === null && state !== 'released' && state !== 'closed')
-    throw new Refused(
-      'AGAINST_RULE',
-      `The invoice of order ${order.number} cannot be issued: ${order.aircraft.registration} is not released. It is issued when the work is signed for.`,
-    );
-
-  // save
   return context.write(async (tx) => {
+    // Reckoned while nothing of it can change: what it says is what was worked, issued and charged when it was issued.
+    await holdBilling(tx, draft.orderId);
+    const bill = await billOrder(tx, { ...draft, today, now: issuedAt });
+    const { order, state, shared, turn, currency: code } = bill;
+    // A seller is billed to date, whatever is still open on the aircraft.
+    if (saleId === null && state !== 'released' && state !== 'closed')
+      throw new Refused(
+        'AGAINST_RULE',
+        `The invoice of order ${order.number} cannot be issued: ${order.aircraft.registration} is not released. It is issued when the work is signed for.`,
+      );
+    // save
     // All of an order's, or none: what is left of one bill when a part of it is issued is no bill any more.
     const drafts = await tx.$queryRaw<Draft[]>`
       SELECT id, net_minor, gross_minor, payer_share_id FROM invoice
@@ -65,6 +70,11 @@ export async function issueInvoice(context: Context, input: IssueInvoiceInput): 
           `The draft says ${say(held.gross_minor)} and the work now comes to ${say(comesTo?.grossMinor ?? 0n)}: draft it again and look at what changed.`,
         );
     }
+    if (await linesDiffer(tx, drafts, now))
+      throw new Refused(
+        'CONFLICT',
+        `The draft of order ${order.number} comes to the same sum with other lines than the work now: draft it again and look at what changed.`,
+      );
     if (drafts.length < shared.length)
       throw new Refused(
         'CONFLICT',
@@ -92,6 +102,29 @@ interface Draft {
   net_minor: bigint;
   gross_minor: bigint;
   payer_share_id: string | null;
+}
+
+/** What a line is of: a sum that is alike does not say that the same was billed. */
+const said = (line: Pick<LineData, 'position' | 'title' | 'netMinor' | 'itemId' | 'lotId'>) =>
+  [line.position, line.title, line.netMinor, line.itemId ?? '', line.lotId ?? ''].join(' ');
+
+async function linesDiffer(
+  tx: Tx,
+  drafts: readonly Draft[],
+  now: (of: string | null) => SharedInvoice | undefined,
+): Promise<boolean> {
+  const lines = await tx.invoiceLine.findMany({
+    where: { invoiceId: { in: drafts.map(({ id }) => id) } },
+    orderBy: { position: 'asc' },
+    select: {
+      ...{ invoiceId: true, position: true, title: true },
+      ...{ netMinor: true, itemId: true, lotId: true },
+    },
+  });
+  return drafts.some(({ id, payer_share_id: share }) => {
+    const held = lines.filter(({ invoiceId }) => invoiceId === id).map(said);
+    return held.join('\n') !== now(share)?.lines.map(said).join('\n');
+  });
 }
 
 /** Somebody was quicker: what they issued; or it was drafted away. */

@@ -1,5 +1,6 @@
 import type { Tx } from '@fairlead/database';
 import { nothing } from '@fairlead/money';
+import { refuseBilledToSeller } from '../billed-to-seller.ts';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
@@ -82,7 +83,13 @@ export async function endOrderCharge(
   return context.write(async (tx) => {
     const charge = await tx.orderCharge.findUnique({
       where: { id: input.chargeId },
-      select: { id: true, orderId: true, order: { select: { number: true } } },
+      select: {
+        id: true,
+        title: true,
+        at: true,
+        orderId: true,
+        order: { select: { number: true } },
+      },
     });
     if (!charge) throw notFound('charge');
     await holdFor(tx, 'invoices of order', charge.orderId);
@@ -91,6 +98,7 @@ export async function endOrderCharge(
       select: { id: true },
     });
     if (ended) return charge.id;
+    await refuseBilledToSeller(tx, charge.orderId, [charge.at], `Taking back “${charge.title}”`);
     await refuseBilled(tx, charge.orderId, charge.order.number);
     await tx.orderChargeEnd.create({
       data: { chargeId: charge.id, reason, at: context.now(), byId: personId },

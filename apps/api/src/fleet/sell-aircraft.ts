@@ -1,5 +1,5 @@
 import type { Tx } from '@fairlead/database';
-import { Temporal } from 'temporal-polyfill';
+import { dayBegins } from '../civil-day.ts';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenText, sayDay } from '../given.ts';
@@ -71,10 +71,7 @@ export async function sellAircraft(context: Context, input: SellAircraftInput): 
         `${aircraft.registration} was sold to ${last.buyer.name} on ${sayDay(last.soldOn)}: a sale on ${sayDay(soldOn)} cannot follow it.`,
         'soldOn',
       );
-    const endOfDay = new Date(
-      Temporal.PlainDate.from(sayDay(soldOn)).add({ days: 1 }).toZonedDateTime(timeZone)
-        .epochMilliseconds,
-    );
+    const endOfDay = dayBegins(soldOn, timeZone, 1);
     const cutAt = endOfDay < now ? endOfDay : now;
     // save
     const { id: saleId } = await tx.aircraftSale.create({

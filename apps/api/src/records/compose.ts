@@ -8,6 +8,7 @@ import {
 } from '@fairlead/airworthiness';
 import type { FindingClass, RecordBookKind, ReleaseOutcome } from '@fairlead/database';
 import { civilDay } from '../civil-day.ts';
+import { sayDay } from '../given.ts';
 import { unclosed } from '../safety/queries.ts';
 import { itemState } from '../states.ts';
 import { goesInto } from './book-of.ts';
@@ -194,7 +195,7 @@ export function prepareEntry(
             : []),
           ...(corrects
             ? [
-                `This corrects the entry signed by ${corrects.entry.signedBy.name} on ${corrects.entry.signedAt.toISOString().slice(0, 10)}: ${corrects.reason}`,
+                `This corrects the entry signed by ${corrects.entry.signedBy.name} on ${sayDay(civilDay(corrects.entry.signedAt, timeZone))}: ${corrects.reason}`,
               ]
             : []),
         ].join('\n\n'),

@@ -3,13 +3,20 @@ import { notFound, Refused } from '../errors.ts';
 import { givenKey, givenQuantity, givenText, sayDay } from '../given.ts';
 import { givenMailAddress } from '../mail-address.ts';
 import { shopToday } from '../today.ts';
+import { workToBuyFor } from './work-to-buy-for.ts';
 
 export interface DraftPurchaseInput {
   supplier: string;
   supplierEmail: string | null;
   expectedOn: Date | null;
   note: string | null;
-  lines: readonly { partId: string; quantity: string; unitCost: string }[];
+  lines: readonly {
+    partId: string;
+    quantity: string;
+    unitCost: string;
+    /** The work that it is bought for; null: for the shop's stock. */
+    itemId: string | null;
+  }[];
   /** Made by the page; it becomes the order's key, so that what is sent twice is one order. */
   clientEventId: string | null;
 }
@@ -36,9 +43,10 @@ export async function draftPurchase(context: Context, input: DraftPurchaseInput)
       `The order has ${lines.length} lines: needed are 1 to ${MOST_LINES}.`,
       'lines',
     );
-  const wanted = lines.map(({ partId, quantity, unitCost }, index) => ({
+  const wanted = lines.map(({ partId, quantity, unitCost, itemId }, index) => ({
     position: index + 1,
     partId,
+    itemId,
     quantity: givenQuantity(quantity, 'quantity', { most: 100_000, decimals: 3 }),
     unitCost: givenQuantity(unitCost, 'unitCost', { most: 1_000_000, decimals: 4, zero: true }),
   }));
@@ -50,6 +58,7 @@ export async function draftPurchase(context: Context, input: DraftPurchaseInput)
     const ids = [...new Set(wanted.map(({ partId }) => partId))];
     if ((await tx.part.count({ where: { id: { in: ids } } })) !== ids.length)
       throw notFound('part');
+    await workToBuyFor(tx, wanted);
     const { currency } = await tx.shop.findFirstOrThrow({ select: { currency: true } });
     // save
     const { id } = await tx.purchaseOrder.create({

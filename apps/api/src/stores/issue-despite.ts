@@ -77,22 +77,45 @@ export function despiteAuthority(
   { despite, reason }: IssueAsked,
 ): IssueException[] {
   if (past === null) return [];
-  const { order, beyond, ceiling, currency } = past;
   if (!despite.includes('beyond_authority'))
     throw new Refused(
       'BEYOND_AGREED',
-      `With ${lotName} order ${order} would go ${formatAmount(beyond, currency)} ${currency} past the ${formatAmount(ceiling, currency)} ${currency} that are agreed: ask the owner for more, or give your reason for issuing it all the same; it is kept under your name, and stays unbilled until it is agreed or written off.`,
+      `With ${lotName} ${pastWords(past)}: ask the owner for more, or give your reason for issuing it all the same; it is kept under your name, and stays unbilled until it is agreed or written off.`,
       'quantity',
     );
   refuseWithoutReason(lotName, reason);
   return ['beyond_authority'];
 }
 
-function refuseWithoutReason(lotName: string, reason: string): void {
+/**
+ * The same of a purchase order that would take an order of work past it, at what its lines would be billed at.
+ *
+ * @throws Refused
+ */
+export function orderedDespite(
+  past: BeyondWithPart,
+  number: number,
+  { despite, reason }: Omit<IssueAsked, 'quantity'>,
+): IssueException[] {
+  if (!despite.includes('beyond_authority'))
+    throw new Refused(
+      'BEYOND_AGREED',
+      `With purchase order ${number} ${pastWords(past)}, at what its parts are billed at: ask the owner for more, or give your reason for sending it all the same; it is kept under your name.`,
+      'orderId',
+    );
+  refuseWithoutReason(`purchase order ${number}`, reason, 'sending');
+  return ['beyond_authority'];
+}
+
+/** "order 12 would go 20.00 USD past the 200.00 USD that are agreed" */
+const pastWords = ({ order, beyond, ceiling, currency }: BeyondWithPart): string =>
+  `order ${order} would go ${formatAmount(beyond, currency)} ${currency} past the ${formatAmount(ceiling, currency)} ${currency} that are agreed`;
+
+function refuseWithoutReason(name: string, reason: string, doing = 'issuing'): void {
   if (reason.length < 3)
     throw new Refused(
       'BAD_INPUT',
-      `The reason for issuing ${lotName} all the same has ${reason.length} characters: needed are at least 3; it is kept under your name.`,
+      `The reason for ${doing} ${name} all the same has ${reason.length} characters: needed are at least 3; it is kept under your name.`,
       'reason',
     );
 }

@@ -1,11 +1,11 @@
-import type { IssueException } from '@fairlead/database';
+import { type IssueException, Prisma } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenKey, givenQuantity, givenText } from '../given.ts';
 import { shopToday } from '../today.ts';
-import { beyondWithPart } from '../work/index.ts';
+import { beyondWithParts, comingLot } from '../work/index.ts';
 import { despiteAuthority, despiteOf } from './issue-despite.ts';
-import { itemOfOpenOrder, lotForChange, movedBefore } from './lot-for-change.ts';
+import { holdOrderOf, itemOfOpenOrder, lotForChange, movedBefore } from './lot-for-change.ts';
 import { availableOf, reservedFacts, reservedFor } from './reserved.ts';
 
 export interface MovePartInput {
@@ -35,11 +35,15 @@ export async function issuePart(context: Context, input: IssuePartInput): Promis
   const today = await shopToday(context);
   return context.write(async (tx) => {
     // load
+    await holdOrderOf(tx, input.itemId);
     const lot = await lotForChange(tx, input.lotId);
     const before = await movedBefore(tx, key, { ...input, kind: 'issue' });
     if (before) return before;
     const item = await itemOfOpenOrder(tx, input.itemId);
-    const facts = await tx.lot.findUniqueOrThrow({ where: { id: lot.id }, select: reservedFacts });
+    const facts = await tx.lot.findUniqueOrThrow({
+      where: { id: lot.id },
+      select: { ...reservedFacts, ...comingLot },
+    });
     const documents = await tx.lotDocument.count({ where: { lotId: lot.id } });
     const { available: free } = availableOf(facts);
     const own = reservedFor(facts).get(item.orderId) ?? free.minus(free);
@@ -51,13 +55,21 @@ export async function issuePart(context: Context, input: IssuePartInput): Promis
         'quantity',
       );
     const asked = { quantity, despite: input.despite ?? [], reason };
+    const past = await beyondWithParts(
+      tx,
+      { orderId: item.orderId, day: today, now: context.now() },
+      [
+        {
+          itemId: item.id,
+          quantity: new Prisma.Decimal(quantity),
+          lot: facts,
+          lineId: facts.purchaseLineId,
+        },
+      ],
+    );
     const despite = [
       ...despiteOf({ ...lot, documents, free, own }, asked, today),
-      ...despiteAuthority(
-        await beyondWithPart(tx, context, { ...input, orderId: item.orderId, quantity }),
-        lot.name,
-        asked,
-      ),
+      ...despiteAuthority(past, lot.name, asked),
     ];
     // save
     await tx.stockMovement.create({

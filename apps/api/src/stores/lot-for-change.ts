@@ -14,6 +14,16 @@ export async function lotForChange(tx: Tx, lotId: string) {
   return { ...lot, name: `${lot.part.title}, batch ${lot.batch}` };
 }
 
+/**
+ * Holds the order of an item to the end of the transaction, before any lot is held: what goes to its work is held against one
+ * ceiling, one after the other.
+ */
+export async function holdOrderOf(tx: Tx, itemId: string): Promise<void> {
+  const item = await tx.workItem.findUnique({ where: { id: itemId }, select: { orderId: true } });
+  if (!item) throw notFound('item');
+  await holdFor(tx, 'order', item.orderId);
+}
+
 /** The item that a part goes to or comes back from. Refused when its order takes no more work. */
 export async function itemOfOpenOrder(tx: Tx, itemId: string) {
   const item = await tx.workItem.findUnique({

@@ -6,6 +6,11 @@ import { purchaseFacts, purchaseState } from './purchase-state.ts';
 /** A purchase order with how it stands, held to the end of the transaction. */
 export async function purchaseForChange(tx: Tx, orderId: string) {
   await holdFor(tx, 'purchase', orderId);
+  return purchaseToSend(tx, orderId);
+}
+
+/** The same, only read. */
+export async function purchaseToSend(tx: Tx, orderId: string) {
   const order = await tx.purchaseOrder.findUnique({
     where: { id: orderId },
     select: {
@@ -19,6 +24,8 @@ export async function purchaseForChange(tx: Tx, orderId: string) {
         ...purchaseFacts.lines,
         select: {
           ...purchaseFacts.lines.select,
+          unitCost: true,
+          item: { select: { id: true, orderId: true } },
           part: { select: { id: true, title: true, number: true, unit: true } },
         },
       },

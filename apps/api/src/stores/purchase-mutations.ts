@@ -2,6 +2,7 @@ import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
 import { cancelPurchase } from './cancel-purchase.ts';
 import { draftPurchase } from './draft-purchase.ts';
+import { IssueExceptionType } from './lot-types.ts';
 import { PurchaseChannelType } from './purchase-types.ts';
 import { sendPurchase } from './send-purchase.ts';
 
@@ -18,6 +19,9 @@ const PurchaseLineInput = builder.inputType('PurchaseLineInput', {
       type: 'Decimal',
       required: true,
       description: 'What one is to cost, 0 or more, with at most 4 decimals.',
+    }),
+    itemId: t.id({
+      description: 'The work that it is bought for; left out: for the shop’s stock.',
     }),
   }),
 });
@@ -45,6 +49,13 @@ const SendPurchaseInput = builder.inputType('SendPurchaseInput', {
   fields: (t) => ({
     orderId: t.id({ required: true, description: 'The purchase order.' }),
     channel: t.field({ type: PurchaseChannelType, required: true, description: 'How.' }),
+    despite: t.field({
+      type: [IssueExceptionType],
+      description: 'What it is sent against, known to whoever sends it.',
+    }),
+    reason: t.string({
+      description: 'Why it is sent all the same, 3 to 300 characters; kept under your name.',
+    }),
   }),
 });
 
@@ -71,6 +82,7 @@ builder.mutationFields((t) => ({
         lines: input.lines.map((line) => ({
           ...line,
           partId: keyOf('Part', line.partId, 'partId'),
+          itemId: line.itemId ? keyOf('WorkItem', line.itemId, 'itemId') : null,
         })),
         clientEventId: input.clientEventId ?? null,
       });
@@ -86,6 +98,8 @@ builder.mutationFields((t) => ({
       const id = await sendPurchase(context, {
         orderId: keyOf('PurchaseOrder', input.orderId, 'orderId'),
         channel: input.channel,
+        despite: input.despite ?? [],
+        reason: input.reason ?? null,
       });
       return context.read.purchaseOrder.findUniqueOrThrow({ ...query, where: { id } });
     },

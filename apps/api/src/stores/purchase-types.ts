@@ -2,6 +2,7 @@ import { PurchaseChannel, PurchaseEventKind } from '@fairlead/database';
 import { currency, lineNet, sumOf } from '@fairlead/money';
 import { builder } from '../builder.ts';
 import { shopToday } from '../today.ts';
+import { IssueExceptionType } from './lot-types.ts';
 import { onShelf, shelfFacts } from './part-shelf.ts';
 import {
   onOrder,
@@ -47,7 +48,13 @@ builder.prismaNode('PurchaseEvent', {
       nullable: true,
       description: 'How it was sent.',
     }),
-    reason: t.exposeString('reason', { description: 'Why it was cancelled.' }),
+    reason: t.exposeString('reason', {
+      description: 'Why it was cancelled, or sent all the same.',
+    }),
+    despite: t.expose('despite', {
+      type: [IssueExceptionType],
+      description: 'Against what it was sent, by the reason of whoever sent it.',
+    }),
     at: t.expose('at', { type: 'DateTime', description: 'When.' }),
     by: t.relation('by', { description: 'Who did it.' }),
   }),
@@ -67,6 +74,10 @@ builder.prismaNode('PurchaseLine', {
   fields: (t) => ({
     position: t.exposeInt('position', { description: 'Its place on the order, from 1.' }),
     part: t.relation('part', { description: 'Which part.' }),
+    item: t.relation('item', {
+      nullable: true,
+      description: 'The work that it is bought for; null: for the shop’s stock.',
+    }),
     quantity: t.expose('quantity', { type: 'Decimal', description: 'Units ordered.' }),
     unitCost: t.expose('unitCost', { type: 'Decimal', description: 'What one is to cost.' }),
     net: t.field({

@@ -14,6 +14,7 @@ import './part-price-types.ts';
 import './part-types.ts';
 import './purchase-mutations.ts';
 import './purchase-types.ts';
+import './bought-for-work-types.ts';
 import './recall-types.ts';
 import './shelf-mutations.ts';
 

@@ -3,6 +3,7 @@ import { notFound, Refused } from '../errors.ts';
 import { askRefit } from '../hindsight/index.ts';
 import { clientId, text } from './limits.ts';
 import { holdClock, rebuildStretches } from './rebuild-stretches.ts';
+import { refuseBilledHours } from './refuse-billed-hours.ts';
 import { sayWhen } from './say-when.ts';
 
 export interface AnswerForgottenClockInput {
@@ -78,6 +79,7 @@ export async function answerForgottenClock(
           'stoppedAt',
         );
       }
+      await refuseBilledHours(tx, start.personId, stoppedAt, end);
     }
     // save
     const common = {

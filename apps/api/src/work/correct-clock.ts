@@ -3,6 +3,7 @@ import { notFound, Refused } from '../errors.ts';
 import { askRefit } from '../hindsight/index.ts';
 import { clientId, deviceTime, text } from './limits.ts';
 import { holdClock, rebuildStretches } from './rebuild-stretches.ts';
+import { refuseBilledHours } from './refuse-billed-hours.ts';
 import { needSupervisor } from './supervision.ts';
 
 export interface CorrectClockInput {
@@ -66,6 +67,7 @@ export async function correctClock(context: Context, input: CorrectClockInput): 
         'A stop has no supervision: it begins with the work. Needed is the event that began it.',
         'supervision',
       );
+    await refuseBilledHours(tx, named.personId, counted, at);
     if (supervisedById) await needSupervisor(tx, supervisedById, named.personId);
     // save
     const made = await tx.clockEvent.create({

@@ -13,6 +13,7 @@ import {
   cutOf,
   hasBegun,
   inTurn,
+  movementsInTurn,
   ourCostFacts,
   soldFacts,
   stretchesInTurn,
@@ -150,7 +151,7 @@ export function ofOwnerNow<Facts extends CostFacts>(facts: Facts): Facts {
     items: facts.items.map((item) => ({
       ...item,
       events: item.events.filter(here),
-      movements: item.movements.filter(here),
+      movements: movementsInTurn(item.movements, turn),
       stretches: stretchesInTurn(item.stretches, turn),
     })),
   };

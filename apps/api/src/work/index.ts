@@ -1,7 +1,7 @@
 /** How a kept photo is found and sent: asked by whoever shows one. */
 
-/** Whether an issue takes an order past what its owner agreed to: asked by the stores. */
-export { type BeyondWithPart, beyondWithPart } from './beyond-with-part.ts';
+/** Whether parts take an order past what its owner agreed to: asked by the stores. */
+export { type BeyondWithPart, beyondWithParts, comingLot } from './beyond-with-part.ts';
 /** What a change of something on a visit is held against: asked by whoever records what is done to an aircraft. */
 export { itemForChange, needState, refuseOutsideVisit } from './item-for-change.ts';
 export { clientId, deviceTime } from './limits.ts';

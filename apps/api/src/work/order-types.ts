@@ -1,8 +1,10 @@
 import { InspectionKind, OrderEventKind, ReleaseOutcome } from '@fairlead/database';
 import { overrunAllowed } from '@fairlead/money';
 import { builder } from '../builder.ts';
+import { onOrderNow } from '../on-order.ts';
 import { itemFacts, orderState, type orderStates } from '../states.ts';
-import { beyondAuthority } from './beyond-authority.ts';
+import { beyondAuthority, writeOffFacts } from './beyond-authority.ts';
+import { beyondOnOrder } from './beyond-with-part.ts';
 import { type CostStep, costAhead } from './cost-ahead.ts';
 import { type AmountSpread, completionFacts } from './cost-at-completion.ts';
 import { costFacts, costSoFar } from './cost-so-far.ts';
@@ -197,10 +199,21 @@ builder.prismaNode('WorkOrder', {
       nullable: true,
       description:
         "How far the cost so far goes past what the owner agreed to and the shop's rule allows, as far as nobody wrote it off; 0 where it does not.",
-      select: { ...agreedFacts, ...costFacts, writeOffs: { select: { amountMinor: true } } },
+      select: { ...agreedFacts, ...costFacts, writeOffs: writeOffFacts },
       resolve: async (order, _, context) => {
         const price = await priceOfWork(context);
         return beyondAuthority(order, costSoFar(order, price, context.now()), price.overrun);
+      },
+    }),
+    beyondOnOrder: t.field({
+      type: 'Minor',
+      nullable: true,
+      description:
+        'How much further past what the owner agreed to it goes with the parts that are on order for it, at what they are billed at; 0 where it does not.',
+      select: { id: true, ...agreedFacts, ...costFacts },
+      resolve: async (order, _, context) => {
+        const onWay = (await onOrderNow(context)).filter(({ orderId }) => orderId === order.id);
+        return beyondOnOrder(order, onWay, await priceOfWork(context), context.now());
       },
     }),
     overrunAllowed: t.field({

@@ -1,5 +1,5 @@
 import type { OurCostKind } from '@fairlead/database';
-import { Temporal } from 'temporal-polyfill';
+import { dayBegins } from '../civil-day.ts';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
@@ -25,12 +25,7 @@ export async function ourCostHours(
       'until',
     );
   const { timeZone } = await context.read.shop.findFirstOrThrow({ select: { timeZone: true } });
-  const midnight = (day: Date, after: number) =>
-    new Date(
-      Temporal.PlainDate.from(sayDay(day)).add({ days: after }).toZonedDateTime(timeZone)
-        .epochMilliseconds,
-    );
-  const [begins, ends] = [midnight(from, 0), midnight(until, 1)];
+  const [begins, ends] = [dayBegins(from, timeZone), dayBegins(until, timeZone, 1)];
   const now = context.now();
   return context.read.$queryRaw<OurCostHours[]>`
     SELECT last.kind::text AS kind, count(DISTINCT s.item_id)::int AS items,

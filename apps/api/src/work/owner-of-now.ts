@@ -1,4 +1,4 @@
-import type { Prisma } from '@fairlead/database';
+import { Prisma } from '@fairlead/database';
 
 /** When the aircraft of an order was sold while the order went on; the last time counts. */
 export const soldFacts = {
@@ -38,3 +38,41 @@ export function stretchesInTurn<Stretch extends { startedAt: Date; endedAt: Date
     return endedAt !== null && endedAt <= startedAt ? [] : [{ ...stretch, startedAt, endedAt }];
   });
 }
+
+interface Moved {
+  quantity: { toString(): string };
+  at?: Date;
+  lot: { id: string };
+}
+
+/**
+ * What of each issue is still at the work, newest first: what comes back undoes what was issued last. So a part of the seller's that
+ * comes back later is one less of theirs, and no credit of the buyer's.
+ */
+export function leftOfIssues<Movement extends Moved>(
+  movements: readonly Movement[],
+): { movement: Movement; left: Prisma.Decimal }[] {
+  const issues: { movement: Movement; left: Prisma.Decimal }[] = [];
+  const inOrder = movements.toSorted((one, other) => Number(one.at ?? 0) - Number(other.at ?? 0));
+  for (const movement of inOrder) {
+    let quantity = new Prisma.Decimal(movement.quantity.toString());
+    if (quantity.isNegative()) issues.unshift({ movement, left: quantity.negated() });
+    for (const issue of quantity.isNegative() ? [] : issues) {
+      if (issue.movement.lot.id !== movement.lot.id) continue;
+      const back = Prisma.Decimal.min(quantity, issue.left);
+      issue.left = issue.left.minus(back);
+      quantity = quantity.minus(back);
+    }
+  }
+  return issues;
+}
+
+/** What was issued in a turn and has not come back, whenever that was. */
+export const movementsInTurn = <Movement extends Moved>(
+  movements: readonly Movement[],
+  turn: Turn,
+): Movement[] =>
+  leftOfIssues(movements)
+    .filter(({ movement, left }) => inTurn(turn)(movement) && left.greaterThan(0))
+    .map(({ movement, left }) => ({ ...movement, quantity: left.negated() }))
+    .reverse();

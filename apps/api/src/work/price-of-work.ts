@@ -1,3 +1,4 @@
+import type { Tx } from '@fairlead/database';
 import { type BilledTimeRule, type Currency, currency, type OverrunRule } from '@fairlead/money';
 import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
@@ -25,24 +26,25 @@ const known = new WeakMap<Context, Promise<PriceOfWork>>();
 
 /** The shop's rate of the day and its rule for billed time; asked once a request, however many orders it shows. */
 export function priceOfWork(context: Context): Promise<PriceOfWork> {
-  const price = known.get(context) ?? load(context);
+  const price =
+    known.get(context) ?? shopToday(context).then((day) => priceUnder(context.read, day));
   known.set(context, price);
   return price;
 }
 
-async function load(context: Context): Promise<PriceOfWork> {
-  const day = await shopToday(context);
-  const shop = await context.read.shop.findFirstOrThrow({
+/** The same, read anew within a transaction: what something is held against is what holds while it is written. */
+export async function priceUnder(tx: Tx, day: Date): Promise<PriceOfWork> {
+  const shop = await tx.shop.findFirstOrThrow({
     select: { currency: true, ...billedTimeColumns, ...overrunColumns },
   });
-  const rates = await labourRatesOn(context.read, day);
+  const rates = await labourRatesOn(tx, day);
   const kindRates = new Map([...rates].map(([kind, { rate }]) => [kind, rate]));
   return {
     currency: currency(shop.currency),
     day,
     labourRate: kindRates.get(GENERAL) ?? null,
     kindRates,
-    markUp: await markUpOn(context.read, day),
+    markUp: await markUpOn(tx, day),
     rule: billedTimeOf(shop),
     overrun: overrunOf(shop),
   };

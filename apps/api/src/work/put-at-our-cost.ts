@@ -1,3 +1,5 @@
+import type { Tx } from '@fairlead/database';
+import { refuseBilledToSeller } from '../billed-to-seller.ts';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
@@ -74,6 +76,7 @@ export async function putAtOurCost(context: Context, input: PutAtOurCostInput): 
         'CONFLICT',
         `Order ${order.number} is billed already, with invoice ${billed.number}: credit that first.`,
       );
+    if (itemId) await refuseSellersWork(tx, orderId, itemId);
     await refuseFirstJob(
       tx,
       { kind, putsRightId },
@@ -92,4 +95,16 @@ export async function putAtOurCost(context: Context, input: PutAtOurCostInput): 
     });
     return orderId;
   });
+}
+
+/** Of work that was all done before the aircraft was sold, who pays is settled by the seller's invoice. */
+async function refuseSellersWork(tx: Tx, orderId: string, itemId: string): Promise<void> {
+  const [stretch, movement] = await Promise.all([
+    tx.stretch.aggregate({ where: { itemId }, _max: { startedAt: true } }),
+    tx.stockMovement.aggregate({ where: { itemId, kind: 'issue' }, _max: { at: true } }),
+  ]);
+  const last = [stretch._max.startedAt, movement._max.at].flatMap((at) => at ?? []);
+  if (last.length === 0) return;
+  const lastAt = new Date(Math.max(...last.map(Number)));
+  await refuseBilledToSeller(tx, orderId, [lastAt], 'Putting this work at the shop’s own cost');
 }

@@ -55,6 +55,15 @@ export function agreedOf({ quotes, sales = [] }: AgreedFacts): Minor {
 }
 
 /**
+ * Whether anybody ever said yes to anything of an order, though it may not hold any more: taken back, or of somebody who sold
+ * the aircraft. Until then there is no ceiling that something could be held against.
+ */
+export const everAgreed = ({ quotes }: Pick<AgreedFacts, 'quotes'>): boolean =>
+  quotes.some(({ revisions }) =>
+    revisions.some(({ decisions }) => decisions.some(({ choice }) => choice === 'go_ahead')),
+  );
+
+/**
  * Whether work that is sold at one price has begun: somebody clocked on one of its items, or one is done. From then
  * on the price counts whole, in what an order has come to and on its invoice (common practice, no source).
  */
@@ -71,8 +80,18 @@ export const hasBegun = (
 /** Who pays for an item: asked by whoever bills. */
 export { billedOf, ourCostFacts, ourCostOf } from './at-our-cost.ts';
 /** Whose work it is, where the aircraft was sold meanwhile: asked by whoever bills. */
-export { cutOf, inTurn, soldFacts, stretchesInTurn, type Turn } from './owner-of-now.ts';
+export {
+  cutOf,
+  inTurn,
+  leftOfIssues,
+  movementsInTurn,
+  soldFacts,
+  stretchesInTurn,
+  type Turn,
+} from './owner-of-now.ts';
 /** Where a photo's file is: asked by whoever prints it. */
 export { photoFile } from './photo-files.ts';
+/** Holds the clocks of an order while it is billed. */
+export { holdClocksOf } from './rebuild-stretches.ts';
 /** Ends a running clock: asked for when its person leaves. */
 export { stopClockOf } from './stop-clock-of.ts';

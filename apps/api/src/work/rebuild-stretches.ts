@@ -10,6 +10,13 @@ export async function holdClock(tx: Tx, personId: string): Promise<void> {
   await tx.$queryRaw`SELECT id FROM person WHERE shop_id = current_shop() AND id = ${personId}::uuid FOR NO KEY UPDATE`;
 }
 
+/** Holds the clocks of all who worked on an order, always in the same order. */
+export async function holdClocksOf(tx: Tx, orderId: string): Promise<void> {
+  await tx.$queryRaw`SELECT id FROM person WHERE shop_id = current_shop() AND id IN (
+    SELECT s.person_id FROM stretch s JOIN work_item i ON i.shop_id = s.shop_id AND i.id = s.item_id
+    WHERE i.shop_id = current_shop() AND i.order_id = ${orderId}::uuid) ORDER BY id FOR NO KEY UPDATE`;
+}
+
 /**
  * Makes a person's stretches anew from `from` on; what lies wholly before it stays. The caller holds the clock.
  *

@@ -3,9 +3,10 @@ import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
 import { holdFor } from '../hold.ts';
-import { beyondAuthority } from './beyond-authority.ts';
+import { shopToday } from '../today.ts';
+import { beyondAuthority, writeOffFacts } from './beyond-authority.ts';
 import { costFacts, costSoFar } from './cost-so-far.ts';
-import { priceOfWork } from './price-of-work.ts';
+import { priceUnder } from './price-of-work.ts';
 import { agreedFacts } from './queries.ts';
 
 export interface WriteOffInput {
@@ -19,16 +20,17 @@ export interface WriteOffInput {
 export async function writeOff(context: Context, input: WriteOffInput): Promise<string> {
   const { personId } = await allow(context, 'manager');
   const reason = givenText(input.reason, 'reason', { least: 3, most: 500 });
-  const price = await priceOfWork(context);
+  const day = await shopToday(context);
   return context.write(async (tx) => {
     await holdFor(tx, 'order', input.orderId);
+    const price = await priceUnder(tx, day);
     const order = await tx.workOrder.findUnique({
       where: { id: input.orderId },
       select: {
         number: true,
         ...agreedFacts,
         ...costFacts,
-        writeOffs: { select: { amountMinor: true } },
+        writeOffs: writeOffFacts,
       },
     });
     if (!order) throw notFound('order');
@@ -40,7 +42,10 @@ export async function writeOff(context: Context, input: WriteOffInput): Promise<
         'amount',
       );
     await tx.writeOff.create({
-      data: { orderId: input.orderId, amountMinor: input.amount, reason, byId: personId },
+      data: {
+        ...{ orderId: input.orderId, amountMinor: input.amount, reason },
+        ...{ at: context.now(), byId: personId },
+      },
       select: { id: true },
     });
     return input.orderId;

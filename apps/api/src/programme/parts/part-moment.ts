@@ -1,5 +1,5 @@
 import type { Tx } from '@fairlead/database';
-import { Temporal } from 'temporal-polyfill';
+import { dayBegins } from '../../civil-day.ts';
 import { notFound, Refused } from '../../errors.ts';
 import { sayDay } from '../../given.ts';
 
@@ -62,8 +62,7 @@ export async function partMoment(
 /** The first moment of a day where the shop is. */
 async function startOf(tx: Tx, day: Date): Promise<Date> {
   const { timeZone } = await tx.shop.findFirstOrThrow({ select: { timeZone: true } });
-  const start = Temporal.PlainDate.from(sayDay(day)).toZonedDateTime(timeZone);
-  return new Date(start.epochMilliseconds);
+  return dayBegins(day, timeZone);
 }
 
 /** The aircraft, held to the end of the transaction. */

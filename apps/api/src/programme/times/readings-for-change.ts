@@ -1,9 +1,7 @@
 import { hundredths, type UseOfAircraft, useOfAircraft } from '@fairlead/airworthiness';
 import type { Meter, Prisma, Tx } from '@fairlead/database';
-import { Temporal } from 'temporal-polyfill';
-import { civilDay } from '../../civil-day.ts';
+import { civilDay, dayBegins } from '../../civil-day.ts';
 import { notFound } from '../../errors.ts';
-import { sayDay } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
 import { dayOf } from '../due-terms.ts';
 
@@ -59,9 +57,6 @@ export async function readingsForChange(
     ),
     today,
     dayOn: (instant) => civilDay(instant, timeZone),
-    endOf: (day) => {
-      const next = Temporal.PlainDate.from(sayDay(day)).add({ days: 1 });
-      return new Date(next.toZonedDateTime(timeZone).epochMilliseconds - 1);
-    },
+    endOf: (day) => new Date(dayBegins(day, timeZone, 1).getTime() - 1),
   };
 }

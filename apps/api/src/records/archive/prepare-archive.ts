@@ -18,8 +18,10 @@ import {
   writeSeal,
 } from '@fairlead/proof';
 import { type Pack, pack } from 'tar-stream';
+import { civilDay } from '../../civil-day.ts';
 import { allow, type Context } from '../../context.ts';
 import { notFound } from '../../errors.ts';
+import { sayDay } from '../../given.ts';
 import { keyRow, linkRecords } from '../../record-chain.ts';
 import { shopKey } from '../../shop-key.ts';
 import { photoFile } from '../../work/index.ts';
@@ -128,7 +130,7 @@ export async function prepareArchive(
     }
     const sealed = { ...seal, links: upTo, head, absent };
     return {
-      filename: `records-${seal.aircraft.registration}-${at.toISOString().slice(0, 10)}`,
+      filename: `records-${seal.aircraft.registration}-${sayDay(civilDay(at, timeZone))}`,
       stream: () => packFiles(files, sealed, key),
       clear,
     };
