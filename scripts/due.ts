@@ -12,7 +12,7 @@ import { jsonOf } from './files.ts';
 
 const usage = `npm run --silent due -- REQUEST.json
 
-  {"at": {"date": "2026-03-02", "tis": 1300, "cycles": 4100},
+  {"at": {"date": "2026-03-02", "tis": 1300, "cycles": 4100, "landings": 5210, "starts": 2310},
    "items": [{"id": "100-hour", "rule": "hundred_hour", "last": {"tis": 1234.5, "dueAtTis": 1230}, "enRoute": false}],
    "soon": {"hours": 10, "days": 30}}
 

@@ -71,7 +71,7 @@ function readItem(value: unknown, path: string): DueItem {
   const { id, rule } = item;
   const whichever = item['whichever'] ?? 'first';
   const enRoute = item['enRoute'] ?? false;
-  if (typeof id !== 'string' || id === '')
+  if (typeof id !== 'string' || id.trim() === '')
     throw new TypeError(`${path}.id is ${said(id)}; text is needed.`);
   if (!dueRules.includes(rule as DueRule))
     throw new RangeError(`${path}.rule is ${said(rule)}; one of ${dueRules.join(', ')} is needed.`);

@@ -60,6 +60,7 @@ export async function partMoment(
       'tisHundredths',
     );
   const { counts } = countedLast(readings);
+  const asRead = tisHundredths === null || tisHundredths === reading.tisHundredths;
   for (const counter of counters) {
     const [then, now] = [given.counts[counter], counts[counter]];
     if (then !== null && then > (now ?? -1))
@@ -70,7 +71,8 @@ export async function partMoment(
       );
   }
   return {
-    counts: eachCount((counter) => given.counts[counter] ?? counts[counter]),
+    // At another time than the last reading's nobody knows them but who writes it down.
+    counts: eachCount((counter) => given.counts[counter] ?? (asRead ? counts[counter] : null)),
     at: on && on < today ? await startOf(tx, on) : now,
     tisHundredths: tisHundredths ?? reading.tisHundredths,
   };
