@@ -1,5 +1,6 @@
 import { csvLines, type RefusedCell } from './csv-lines.ts';
 import { type CivilDay, readDay, writeDay } from './due/civil-days.ts';
+import type { Counter } from './due/due-item.ts';
 import type { TimeInService } from './hours.ts';
 
 /** A flight as a list names it. */
@@ -10,6 +11,8 @@ export interface ListedFlight {
   readonly time: TimeInService;
   readonly landings: number;
   readonly starts: number;
+  /** As the maker of the part that counts them says; one a flight where the list does not tell (common practice, no source). */
+  readonly cycles: number;
 }
 
 export interface FlightList {
@@ -30,8 +33,8 @@ function timeOf(text: string): number | null {
 }
 
 /**
- * Reads a list of flights: date, flight_time, landings and starts of the engine; the last two may be left out. All of it or
- * nothing: each refused cell is said with its line.
+ * Reads a list of flights: date, flight_time, landings, starts of the engine and cycles; the last three may be left out, and
+ * are one each then. All of it or nothing: each refused cell is said with its line.
  *
  * @param after flights have to lie after this day, whose hours are counted already; null: no meter was read yet
  * @param today none lies after today
@@ -44,7 +47,7 @@ export function readFlightList(
   const { lines, refused: broken } = csvLines(
     text,
     ['date', 'flight_time'],
-    ['landings', 'starts'],
+    ['landings', 'starts', 'cycles'],
   );
   const refused: RefusedCell[] = [...broken];
   const flights = lines.map(({ line, cells }): ListedFlight => {
@@ -52,7 +55,7 @@ export function readFlightList(
       refused.push({ line, column, value: cells[column], problem, needed });
       return 0;
     };
-    const count = (column: 'landings' | 'starts', blank: number) =>
+    const count = (column: Counter, blank: number) =>
       cells[column] === ''
         ? blank
         : /^\d{1,3}$/.test(cells[column])
@@ -72,6 +75,7 @@ export function readFlightList(
     return {
       ...{ line, date, time: time as TimeInService },
       ...{ landings: count('landings', 1), starts: count('starts', 1) },
+      cycles: count('cycles', 1),
     };
   });
   if (refused.length > 0)

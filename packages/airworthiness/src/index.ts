@@ -40,6 +40,9 @@ export { type DiscrepancyListInput, discrepancyList, type ListedItem } from './d
 export { type CivilDay, readDay, writeDay } from './due/civil-days.ts';
 export {
   type Compliance,
+  type Counter,
+  type Counts,
+  counters,
   type Due,
   type DueItem,
   type DueRule,
@@ -55,6 +58,7 @@ export { standOf } from './due/stand-of.ts';
 export {
   type ProjectedDay,
   projectedDay,
+  projectedTogether,
   type UseOfAircraft,
   type UseReading,
   useOfAircraft,
@@ -117,12 +121,19 @@ export {
 } from './kinds-of-work.ts';
 export { type MissingElement, missingFromEntry } from './missing-from-entry.ts';
 export {
+  type CountedStay,
+  type CountHistory,
+  partCountAt,
+  partCountNow,
+} from './part-count.ts';
+export {
   type PartFitting,
   type PartHistory,
   type PartTimeAnswer,
   partTimeAt,
   partTimeNow,
 } from './part-time.ts';
+export { type CountedOn, questionCount } from './question-count.ts';
 export { questionReading, type ReadOn } from './question-reading.ts';
 export { type MeterReading, type TimeInServiceAnswer, timeInService } from './time-in-service.ts';
 export {

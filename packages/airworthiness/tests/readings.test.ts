@@ -36,8 +36,8 @@ describe('a list of flights', () => {
     );
     expect(refused).toEqual([]);
     expect(flights.map(({ date, ...flight }) => ({ ...flight, date: writeDay(date) }))).toEqual([
-      { line: 3, date: '2026-03-02', time: 50, landings: 1, starts: 1 },
-      { line: 2, date: '2026-03-12', time: 125, landings: 1, starts: 2 },
+      { line: 3, date: '2026-03-02', time: 50, landings: 1, starts: 1, cycles: 1 },
+      { line: 2, date: '2026-03-12', time: 125, landings: 1, starts: 2, cycles: 1 },
     ]);
   });
   it('is refused whole, each cell with its line, what was given and what is needed', () => {

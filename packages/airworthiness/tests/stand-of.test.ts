@@ -76,7 +76,11 @@ describe('what falls due', () => {
     ['no interval', { rule: 'recurring', every: {}, last }, /at least one interval/],
     ['nothing at all', { rule: 'recurring', every: { days: 3 } }, /for its first time a limit/],
     ['no limit', { rule: 'life_limit' }, /needs limit/],
-    ['an empty limit', { rule: 'once', limit: {} }, /hours, cycles or a date in limit/],
+    [
+      'an empty limit',
+      { rule: 'once', limit: {} },
+      /needs hours, cycles, landings, starts or a date in limit/,
+    ],
     [
       'its own interval',
       { rule: 'hundred_hour', last, every: { hours: parseHours('50') } },

@@ -117,7 +117,7 @@ describe('a list of flights', () => {
     const list =
       'date,flight_time,landings,starts\n2026-03-10,1:15,3,2\n2026-03-10,0.5,1,1\n2026-03-12,2,1,1\n';
     expect(await take(shop, list)).toEqual({
-      ...{ flights: 3, hundredths: 375, landings: 5, starts: 4, refused: [] },
+      ...{ flights: 3, hundredths: 375, landings: 5, starts: 4, cycles: 3, refused: [] },
     });
     const newest = await shop.inside((tx) =>
       tx.meterReading.findFirstOrThrow({ orderBy: { readAt: 'desc' } }),

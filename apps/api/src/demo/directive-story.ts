@@ -1,5 +1,6 @@
 import { parseHours } from '@fairlead/airworthiness';
 import { readDemo } from '../../../../prisma/demo/data.ts';
+import { countsUnder, noCounts } from '../programme/counts.ts';
 import { addDirective } from '../programme/directives/add-directive.ts';
 import { decideDirective } from '../programme/directives/decide-directive.ts';
 import type { Act } from './play.ts';
@@ -22,6 +23,9 @@ export const directiveActs = (props: Props): Act[] => [
           rule: words.everyHours === undefined ? 'once' : 'recurring',
           ...{ withinHundredths: hours(words.withinHours), withinDays: words.withinDays ?? null },
           ...{ limitHundredths: null, limitDate: null, whicheverLast: false },
+          ...countsUnder('within', noCounts),
+          ...countsUnder('limit', noCounts),
+          ...countsUnder('every', noCounts),
           ...{ everyHundredths: hours(words.everyHours), everyMonths: null, everyDays: null },
           ...{ everyCalendarMonths: null, terminating: words.terminating ?? '' },
           ...{ taskId: props.tasks.of(task), supersedesId: null },
@@ -33,7 +37,7 @@ export const directiveActs = (props: Props): Act[] => [
         for (const { aircraft, binds, reason } of decisions)
           await decideDirective(context, {
             ...{ directiveId, aircraftId: props.aircraft.of(aircraft), componentId: null },
-            ...{ binds, reason, limitHundredths: null, limitDate: null },
+            ...{ binds, reason, limitHundredths: null, limitDate: null, limitCounts: noCounts },
           });
       }
     },

@@ -1,6 +1,7 @@
 import { parseHours } from '@fairlead/airworthiness';
 import { type DemoAircraft, readDemo } from '../../../../prisma/demo/data.ts';
 import { type AddDueItemInput, addDueItem } from '../programme/add-due-item.ts';
+import { countsUnder, noCounts } from '../programme/counts.ts';
 import { recordDueEvent } from '../programme/record-due-event.ts';
 import type { Act } from './play.ts';
 import type { Props } from './story.ts';
@@ -9,6 +10,8 @@ const nothing = {
   ...{ componentId: null, taskId: null, number: null, revision: null, limitDate: null },
   ...{ everyHundredths: null, everyMonths: null, everyCalendarMonths: null, everyDays: null },
   ...{ limitHundredths: null, whicheverLast: false },
+  ...countsUnder('every', noCounts),
+  ...countsUnder('limit', noCounts),
 } satisfies Partial<AddDueItemInput>;
 
 interface Fallen {
@@ -150,6 +153,7 @@ export const programmeActs = (props: Props): Act[] =>
             ...{ itemId, kind: 'complied', method: last.method },
             doneOn: props.clock.day(last),
             tisHundredths: parseHours(last.timeInService),
+            counts: noCounts,
           });
       }
     },

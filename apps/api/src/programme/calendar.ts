@@ -1,6 +1,7 @@
-import { formatHours, hundredths, writeDay } from '@fairlead/airworthiness';
+import { counters, formatHours, hundredths, writeDay } from '@fairlead/airworthiness';
 import ical, { ICalEventTransparency } from 'ical-generator';
-import type { DueLine, DueList } from './due-list.ts';
+import type { DueLine } from './due-line.ts';
+import type { DueList } from './due-list.ts';
 import { dateOf } from './due-terms.ts';
 
 const CAUTION =
@@ -35,9 +36,9 @@ export function calendarOf(name: string, lists: readonly DueList[], now: Date): 
         summary: `${registration}: ${row.title}${when.byUse ? ' (about)' : ''}`,
         description: [
           due.because,
-          ...(when.byUse && due.due.tis !== undefined
+          ...(when.byUse
             ? [
-                `Due at ${formatHours(hundredths(due.due.tis))} h. This is the day if it flies as in its busiest weeks; as usual ${line.projected?.usual === null || line.projected === null ? 'unknown' : writeDay(line.projected.usual)}.`,
+                `Due at ${pointWords(due)}. This is the day if it flies as in its busiest weeks; as usual ${line.projected?.usual === null || line.projected === null ? 'unknown' : writeDay(line.projected.usual)}.`,
               ]
             : []),
           CAUTION,
@@ -46,3 +47,12 @@ export function calendarOf(name: string, lists: readonly DueList[], now: Date): 
     }
   return calendar.toString();
 }
+
+/** By hours and by what is counted. */
+const pointWords = ({ due }: NonNullable<DueLine['due']>): string =>
+  [
+    ...(due.tis === undefined ? [] : [`${formatHours(hundredths(due.tis))} h`]),
+    ...counters.flatMap((counter) =>
+      due[counter] === undefined ? [] : `${due[counter]} ${counter}`,
+    ),
+  ].join(' or ');

@@ -1,38 +1,21 @@
-import {
-  type Due,
-  type DueState,
-  formatHours,
-  hundredths,
-  type ProjectedDay,
-  partTimeNow,
-  projectedDay,
-  type Soon,
-  standOf,
-  type TimeInService,
-  type UseOfAircraft,
-  useOfAircraft,
-} from '@fairlead/airworthiness';
+import { type Counter, type DueState, hundredths, useOfAircraft } from '@fairlead/airworthiness';
 import type { Tx } from '@fairlead/database';
-import { aircraftOf, type DueRow, dayOf, dueFacts, historyOf, termsOf } from './due-terms.ts';
-
-export interface DueLine {
-  row: DueRow;
-  /** Null where it cannot be said; `problem` says why. */
-  due: Due | null;
-  problem: string | null;
-  projected: ProjectedDay | null;
-}
+import { type Counted, countedLast, countFacts } from './counts.ts';
+import { type DueLine, lineOf, type Whereabouts } from './due-line.ts';
+import { aircraftOf, type DueRow, dayOf, dueFacts } from './due-terms.ts';
 
 export interface DueList {
   aircraftId: string;
   registration: string;
   /** Newest time in service, hundredths of an hour; null: no meter was read. */
   tisHundredths: number | null;
+  counted: Counted;
   lines: DueLine[];
 }
 
 const urgency: DueState[] = ['overdue', 'due', 'within_allowance', 'due_soon', 'ok'];
-export const SOON = { hours: hundredths(10_00), days: 30 };
+/** Of cycles, landings and starts 20 each, about a day of circuits (common practice, no source). */
+export const SOON = { hours: hundredths(10_00), days: 30, counts: 20 };
 
 /**
  * What falls due on an aircraft, or on all of the shop's, most pressing first. Two statements for however many. What is about
@@ -53,7 +36,7 @@ export async function dueListsOf(
       readings: {
         orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
         take: 200,
-        select: { readAt: true, tisHundredths: true },
+        select: { readAt: true, tisHundredths: true, ...countFacts },
       },
     },
   });
@@ -72,26 +55,50 @@ export async function dueListsOf(
     if (there) there.push(row);
     else at.set(where, [row]);
   }
-  const date = dayOf(today);
-  const soon = { hours: hundredths(hours), days };
+  const soon = { hours: hundredths(hours), days, counts: SOON.counts };
   return aircraft.map(({ id, registration, readings }) => {
-    const tis = readings[0]?.tisHundredths ?? null;
-    const use = useOfAircraft(
-      readings.map(({ readAt, tisHundredths }) => ({
-        date: Math.floor(readAt.getTime() / 86_400_000),
-        tis: hundredths(tisHundredths),
-      })),
-      date,
-    );
-    const here = { registration, tis: tis === null ? null : hundredths(tis), date, use };
+    const here = whereabouts(registration, readings, dayOf(today));
     return {
       aircraftId: id,
       registration,
-      tisHundredths: tis,
+      tisHundredths: here.tis,
+      counted: here.counted,
       lines: inOrder((at.get(id) ?? []).map((row) => lineOf(row, here, soon))),
     };
   });
 }
+
+interface Reading extends Record<Counter, number | null> {
+  readAt: Date;
+  tisHundredths: number;
+}
+
+/** @param readings newest first */
+function whereabouts(
+  registration: string,
+  readings: readonly Reading[],
+  date: number,
+): Whereabouts {
+  const used = (of: (reading: Reading) => number | null) =>
+    useOfAircraft(
+      readings.flatMap((reading) => {
+        const tis = of(reading);
+        return tis === null ? [] : [{ date: Math.floor(reading.readAt.getTime() / DAY), tis }];
+      }),
+      date,
+    );
+  const tis = readings[0]?.tisHundredths ?? null;
+  // Reckoned when something asks: most aircraft have nothing that counts cycles.
+  const uses: Partial<Record<Counter, ReturnType<typeof used>>> = {};
+  return {
+    ...{ registration, date, counted: countedLast(readings) },
+    tis: tis === null ? null : hundredths(tis),
+    use: used(({ tisHundredths }) => tisHundredths),
+    useOf: (counter) => (uses[counter] ??= used((reading) => reading[counter])),
+  };
+}
+
+const DAY = 86_400_000;
 
 /** What is about the aircraft itself, or about a part that is fitted to it now. */
 export const dueOn = (aircraftId: string) => ({
@@ -100,52 +107,6 @@ export const dueOn = (aircraftId: string) => ({
     { component: { fittings: { some: { aircraftId, removedAt: null } } } },
   ],
 });
-
-/** Where an aircraft stands. */
-export interface Whereabouts {
-  registration: string;
-  tis: TimeInService | null;
-  date: number;
-  use: UseOfAircraft | null;
-}
-
-/** How an aircraft stands against one item, said in the aircraft's hours. */
-export function lineOf(row: DueRow, here: Whereabouts, soon: Soon): DueLine {
-  const { tis, date, use, registration } = here;
-  try {
-    const terms = termsOf(row);
-    const own = row.component ? partTimeNow(historyOf(row.component), tis) : null;
-    const stands = own?.known ? own.time : own === null ? tis : null;
-    const due = standOf(terms, { date, tis: hundredths(stands ?? terms.last?.tis ?? 0) }, soon);
-    const { hours: left } = due.remaining;
-    if (stands === null && left !== undefined)
-      throw new RangeError(
-        own && !own.known && tis !== null
-          ? `“${row.title}”: ${own.sentence}`
-          : `No meter of ${registration} was read: enter a reading first`,
-      );
-    return {
-      row,
-      due: own?.known && tis !== null ? inHoursOfAircraft(due, own.time, tis) : due,
-      problem: null,
-      projected: use && left !== undefined ? projectedDay(use, left, date) : null,
-    };
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    const problem = error.message.replaceAll(JSON.stringify(row.id), `“${row.title}”`);
-    return { row, due: null, problem, projected: null };
-  }
-}
-
-/** A part's due point by the meter that people read: the aircraft's. */
-function inHoursOfAircraft(due: Due, own: TimeInService, tis: TimeInService): Due {
-  if (due.due.tis === undefined || own === tis) return due;
-  return {
-    ...due,
-    due: { ...due.due, tis: hundredths(Math.max(0, due.due.tis + tis - own)) },
-    because: `${due.because}; by the part’s own hours, now ${formatHours(own)} h`,
-  };
-}
 
 /** Most pressing first. */
 export function inOrder(lines: readonly DueLine[]): DueLine[] {

@@ -2,6 +2,8 @@ import { DueEventKind, DueKind, DueRule } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
 import { addDueItem } from './add-due-item.ts';
+import { countsGiven, countsUnder } from './counts.ts';
+import { CountsInput } from './counts-schema.ts';
 import { makeFeed } from './feeds.ts';
 import { quoteDue } from './quote-due.ts';
 import { recordDueEvent } from './record-due-event.ts';
@@ -27,6 +29,14 @@ const AddDueItemInput = builder.inputType('AddDueItemInput', {
       description: 'Every so many calendar months, to the end of one.',
     }),
     everyDays: t.int({ description: 'Every so many days.' }),
+    everyCounts: t.field({
+      type: CountsInput,
+      description: 'Every so many cycles, landings or starts.',
+    }),
+    limitCounts: t.field({
+      type: CountsInput,
+      description: 'Of a life, or of what is done once: the aircraft’s count, of a part its own.',
+    }),
     limitHundredths: t.int({
       description: 'Of a life, hundredths of an hour; of what is done once, the time in service.',
     }),
@@ -44,6 +54,10 @@ const DueEventInput = builder.inputType('DueEventInput', {
     kind: t.field({ type: DueEventKind, required: true, description: 'What happened.' }),
     doneOn: t.field({ type: 'Date', required: true, description: 'When; not after today.' }),
     tisHundredths: t.int({ description: 'Time in service then, hundredths of an hour.' }),
+    counts: t.field({
+      type: CountsInput,
+      description: 'Counts of the aircraft then; needed of what is counted.',
+    }),
     method: t.string({
       required: true,
       description: 'How it was complied with, or why it ended: 2 to 500 characters.',
@@ -102,6 +116,8 @@ builder.mutationFields((t) => ({
         everyMonths: input.everyMonths ?? null,
         everyCalendarMonths: input.everyCalendarMonths ?? null,
         everyDays: input.everyDays ?? null,
+        ...countsUnder('every', countsGiven(input.everyCounts)),
+        ...countsUnder('limit', countsGiven(input.limitCounts)),
         limitHundredths: input.limitHundredths ?? null,
         limitDate: input.limitDate ?? null,
         whicheverLast: input.whicheverLast ?? false,
@@ -120,6 +136,7 @@ builder.mutationFields((t) => ({
         itemId: keyOf('DueItem', input.itemId, 'itemId'),
         ...{ kind: input.kind, doneOn: input.doneOn, method: input.method },
         tisHundredths: input.tisHundredths ?? null,
+        counts: countsGiven(input.counts),
       });
       return context.read.dueItem.findUniqueOrThrow({ ...query, where: { id } });
     },

@@ -1,11 +1,23 @@
 import {
+  type Counter,
+  counters,
   type DueItem,
   hundredths,
   type PartHistory,
+  partCountAt,
   partTimeAt,
   type TimeInService,
 } from '@fairlead/airworthiness';
 import type { Prisma } from '@fairlead/database';
+import {
+  type CountsUnder,
+  countFacts,
+  countHistoryOf,
+  countsFrom,
+  eachCount,
+  type GivenCounts,
+  knownCounts,
+} from './counts.ts';
 
 /** Where a part was, in order. */
 export const partHistoryFacts = {
@@ -14,11 +26,14 @@ export const partHistoryFacts = {
   partNumber: true,
   serial: true,
   tisHundredths: true,
+  ...countFacts,
   fittings: {
     orderBy: [{ fittedAt: 'asc' }, { id: 'asc' }],
     select: {
       ...{ aircraftId: true, removedAt: true },
       ...{ aircraftTisHundredths: true, removedTisHundredths: true },
+      ...{ aircraftCycles: true, aircraftLandings: true, aircraftStarts: true },
+      ...{ removedCycles: true, removedLandings: true, removedStarts: true },
     },
   },
 } satisfies Prisma.ComponentSelect;
@@ -38,6 +53,8 @@ export const dueFacts = {
   everyMonths: true,
   everyCalendarMonths: true,
   everyDays: true,
+  ...{ everyCycles: true, everyLandings: true, everyStarts: true },
+  ...{ limitCycles: true, limitLandings: true, limitStarts: true },
   limitHundredths: true,
   limitDate: true,
   whicheverLast: true,
@@ -53,6 +70,8 @@ export const dueFacts = {
       tisHundredths: true,
       partHundredths: true,
       dueAtHundredths: true,
+      ...countFacts,
+      ...{ partCycles: true, partLandings: true, partStarts: true },
       method: true,
       by: { select: { name: true } },
     },
@@ -90,6 +109,12 @@ export const historyOf = ({ tisHundredths, fittings }: PartOfDue): PartHistory =
 export const aircraftOf = ({ fittings }: Pick<PartOfDue, 'fittings'>): string | null =>
   fittings.find(({ removedAt }) => removedAt === null)?.aircraftId ?? null;
 
+/** Which counts an item is due by. */
+export const countersAsked = (row: CountsUnder<'every'> & CountsUnder<'limit'>): Counter[] =>
+  counters.filter(
+    (counter) => countsFrom('every', row)[counter] ?? countsFrom('limit', row)[counter],
+  );
+
 type Last = NonNullable<ReturnType<typeof lastOf>>;
 
 /**
@@ -103,7 +128,18 @@ function lastTime({ component, aircraftId }: DueRow, last: Last): TimeInService 
     : partTimeAt(historyOf(component), aircraftId, hundredths(last.tisHundredths));
 }
 
-/** The item as packages/airworthiness takes it: of a part, by the part's own hours. */
+/** The counts at which something was last complied with: of a part its own. */
+function lastCounts({ component, aircraftId }: DueRow, last: Last): GivenCounts {
+  if (!component) return last;
+  const own = countsFrom('part', last);
+  return eachCount((counter) => {
+    const then = last[counter];
+    if (own[counter] !== null || then === null) return own[counter];
+    return partCountAt(countHistoryOf(component, counter), aircraftId, then);
+  });
+}
+
+/** The item as packages/airworthiness takes it: of a part, by the part's own hours and counts. */
 export function termsOf(row: DueRow): DueItem {
   const last = lastOf(row);
   const tis = last && lastTime(row, last);
@@ -112,12 +148,14 @@ export function termsOf(row: DueRow): DueItem {
     ...(row.everyMonths !== null && { months: row.everyMonths }),
     ...(row.everyCalendarMonths !== null && { calendarMonths: row.everyCalendarMonths }),
     ...(row.everyDays !== null && { days: row.everyDays }),
+    ...knownCounts(countsFrom('every', row)),
   };
   // What a directive sets a limit to is its first time.
   const limited = row.directiveId === null || row.rule !== 'recurring' || last === null;
   const limit = limited && {
     ...(row.limitHundredths !== null && { hours: hundredths(row.limitHundredths) }),
     ...(row.limitDate !== null && { date: dayOf(row.limitDate) }),
+    ...knownCounts(countsFrom('limit', row)),
   };
   const own = row.rule === 'recurring' || row.rule === 'calendar_months';
   // A life runs from when the part had no time on it, whatever was done to it since.
@@ -133,6 +171,7 @@ export function termsOf(row: DueRow): DueItem {
       last: {
         date: dayOf(from.doneOn),
         ...(tis !== null && { tis }),
+        ...knownCounts(lastCounts(row, from)),
         ...(from.dueAtHundredths !== null &&
           row.component === null && { dueAtTis: hundredths(from.dueAtHundredths) }),
       },

@@ -1,5 +1,18 @@
-import { hundredths, type PartTimeAnswer, partTimeNow } from '@fairlead/airworthiness';
+import {
+  hundredths,
+  type PartTimeAnswer,
+  partCountNow,
+  partTimeNow,
+} from '@fairlead/airworthiness';
 import type { Prisma, Tx } from '@fairlead/database';
+import {
+  countedLast,
+  countFacts,
+  countHistoryOf,
+  eachCount,
+  type GivenCounts,
+  noCounts,
+} from './counts.ts';
 import { historyOf, partHistoryFacts } from './due-terms.ts';
 
 /** A part with what its times follow from. */
@@ -35,17 +48,30 @@ export interface PartTime {
   /** Null: no overhaul is known here. */
   sinceOverhaulHundredths: number | null;
   lifeLimitHundredths: number | null;
+  /** Its own cycles, landings and starts; null where they are not known. */
+  counts: GivenCounts;
 }
 
-/** A part's times, where its aircraft stands at so many hours; null: it is on none, or no meter was read. */
-export function timesOf(row: PartRow, aircraftTis: number | null): PartTime {
+/** The readings of an aircraft that its time and its counts follow from, newest first. */
+export const readingFacts = {
+  orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
+  take: 200,
+  select: { tisHundredths: true, ...countFacts },
+} satisfies Prisma.Aircraft$readingsArgs;
+type ReadingRow = GivenCounts & { tisHundredths: number };
+
+/** A part's times, by the readings of the aircraft that it is on, newest first; none: it is on none, or no meter was read. */
+export function timesOf(row: PartRow, readings: readonly ReadingRow[]): PartTime {
   const { id, title, kind, partNumber, serial, lifeLimitHundredths } = row;
-  const now = partTimeNow(historyOf(row), aircraftTis === null ? null : hundredths(aircraftTis));
+  const [newest] = readings;
+  const now = partTimeNow(historyOf(row), newest ? hundredths(newest.tisHundredths) : null);
+  const ofAircraft = newest ? countedLast(readings).counts : noCounts;
   return {
     ...{ id, title, kind, partNumber, serial, lifeLimitHundredths },
     tisHundredths: now.known ? now.time : null,
     problem: now.known ? null : now.sentence,
     sinceOverhaulHundredths: sinceOverhaul(row, now),
+    counts: eachCount((counter) => partCountNow(countHistoryOf(row, counter), ofAircraft[counter])),
   };
 }
 
@@ -70,12 +96,7 @@ export interface FittedPart extends PartTime {
 
 /** What is fitted to an aircraft now, with the times of each part; parts that carry others first. */
 export async function fittedParts(read: Tx, aircraftId: string): Promise<FittedPart[]> {
-  const [reading] = await read.meterReading.findMany({
-    where: { aircraftId },
-    orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
-    take: 1,
-    select: { tisHundredths: true },
-  });
+  const readings = await read.meterReading.findMany({ where: { aircraftId }, ...readingFacts });
   const fittings = await read.componentFitting.findMany({
     where: { aircraftId, removedAt: null },
     orderBy: [{ position: 'asc' }, { id: 'asc' }],
@@ -85,7 +106,7 @@ export async function fittedParts(read: Tx, aircraftId: string): Promise<FittedP
     },
   });
   return fittings.map(({ component, aircraftTisHundredths, ...fitting }) => ({
-    ...timesOf(component, reading?.tisHundredths ?? null),
+    ...timesOf(component, readings),
     ...fitting,
     fittedTisHundredths: aircraftTisHundredths,
   }));

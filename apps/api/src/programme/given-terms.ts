@@ -1,8 +1,9 @@
 import type { DueRule } from '@fairlead/database';
 import { Refused } from '../errors.ts';
+import type { CountsUnder } from './counts.ts';
 
 /** By which rule something falls due, and how often or until when. */
-export interface GivenTerms {
+export interface GivenTerms extends CountsUnder<'every'>, CountsUnder<'limit'> {
   rule: DueRule;
   everyHundredths: number | null;
   everyMonths: number | null;
@@ -13,14 +14,27 @@ export interface GivenTerms {
   whicheverLast: boolean;
 }
 
-const MOST = 1_000_000;
+/** Unit and most of each: above it a figure was mistaken for another. */
 const amounts = {
-  everyHundredths: 'hundredths of an hour',
-  everyMonths: 'months',
-  everyCalendarMonths: 'calendar months',
-  everyDays: 'days',
-  limitHundredths: 'hundredths of an hour',
+  everyHundredths: ['hundredths of an hour', 100_000_000],
+  everyMonths: ['months', 1200],
+  everyCalendarMonths: ['calendar months', 1200],
+  everyDays: ['days', 36_600],
+  everyCycles: ['cycles', 1_000_000],
+  everyLandings: ['landings', 1_000_000],
+  everyStarts: ['starts', 1_000_000],
+  limitHundredths: ['hundredths of an hour', 100_000_000],
+  limitCycles: ['cycles', 1_000_000],
+  limitLandings: ['landings', 1_000_000],
+  limitStarts: ['starts', 1_000_000],
 } as const;
+const limits = [
+  'limitHundredths',
+  'limitCycles',
+  'limitLandings',
+  'limitStarts',
+  'limitDate',
+] as const;
 
 /** What each rule counts by, besides a limit; anything else given with it would silently count for nothing. */
 const takes: Record<DueRule, readonly (keyof GivenTerms)[]> = {
@@ -28,23 +42,20 @@ const takes: Record<DueRule, readonly (keyof GivenTerms)[]> = {
   annual: [],
   calendar_months: ['everyCalendarMonths'],
   recurring: [
-    'everyHundredths',
-    'everyMonths',
-    'everyCalendarMonths',
-    'everyDays',
-    'limitHundredths',
-    'limitDate',
-  ],
-  life_limit: ['limitHundredths', 'limitDate'],
-  once: ['limitHundredths', 'limitDate'],
+    ...['everyHundredths', 'everyMonths', 'everyCalendarMonths', 'everyDays'],
+    ...['everyCycles', 'everyLandings', 'everyStarts'],
+    ...limits,
+  ] as (keyof GivenTerms)[],
+  life_limit: limits,
+  once: limits,
 };
 const needs: Record<DueRule, string | null> = {
   hundred_hour: null,
   annual: null,
   calendar_months: 'how many calendar months',
-  recurring: 'how often: hours, months, calendar months or days',
-  life_limit: 'the limit: hours, a date, or both',
-  once: 'not later than when: hours, a date, or both',
+  recurring: 'how often: hours, months, calendar months, days, cycles, landings or starts',
+  life_limit: 'the limit: hours, cycles, landings, starts, a date, or several',
+  once: 'not later than when: hours, cycles, landings, starts, a date, or several',
 };
 
 /**
@@ -53,10 +64,14 @@ const needs: Record<DueRule, string | null> = {
  * @throws Refused with the term, what was given and what is needed
  */
 export function refuseTerms(input: GivenTerms): void {
-  for (const [field, unit] of Object.entries(amounts)) {
+  for (const [field, [unit, most]] of Object.entries(amounts)) {
     const value = input[field as keyof typeof amounts];
-    if (value !== null && (!Number.isInteger(value) || value < 1 || value > MOST * 100))
-      throw new Refused('BAD_INPUT', `${field} is ${value}: needed are 1 or more ${unit}.`, field);
+    if (value !== null && (!Number.isInteger(value) || value < 1 || value > most))
+      throw new Refused(
+        'BAD_INPUT',
+        `${field} is ${value}: needed are 1 to ${most} ${unit}.`,
+        field,
+      );
   }
   const given = [...Object.keys(amounts), 'limitDate'].filter(
     (field) => input[field as keyof GivenTerms] !== null,

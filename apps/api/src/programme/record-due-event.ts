@@ -1,10 +1,24 @@
-import { hundredths, partTimeAt, partTimeNow } from '@fairlead/airworthiness';
+import {
+  hundredths,
+  partCountAt,
+  partCountNow,
+  partTimeAt,
+  partTimeNow,
+} from '@fairlead/airworthiness';
 import type { DueEventKind } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
 import { holdFor } from '../hold.ts';
 import { shopToday } from '../today.ts';
+import {
+  countHistoryOf,
+  countsUnder,
+  eachCount,
+  type GivenCounts,
+  noCounts,
+  refuseCounts,
+} from './counts.ts';
 import { dueListsOf } from './due-list.ts';
 import { aircraftOf, dueFacts, ended, historyOf, type PartOfDue } from './due-terms.ts';
 import { refuseEvent, saidBefore } from './refuse-event.ts';
@@ -14,6 +28,8 @@ export interface DueEventInput {
   kind: DueEventKind;
   doneOn: Date;
   tisHundredths: number | null;
+  /** The aircraft's counts then. */
+  counts: GivenCounts;
   method: string;
 }
 
@@ -21,7 +37,8 @@ export interface DueEventInput {
 export async function recordDueEvent(context: Context, input: DueEventInput): Promise<string> {
   const { personId } = await allow(context, 'inspector', 'manager');
   const method = givenText(input.method, 'method', { least: 2, most: 500 });
-  const { itemId, kind, doneOn, tisHundredths } = input;
+  const { itemId, kind, doneOn, tisHundredths, counts } = input;
+  refuseCounts(counts);
   const today = await shopToday(context);
   return context.write(async (tx) => {
     // load
@@ -36,13 +53,16 @@ export async function recordDueEvent(context: Context, input: DueEventInput): Pr
     // decide
     const due = list?.lines.find(({ row }) => row.id === itemId)?.due;
     const partHundredths = part ? partTime(part, on, tisHundredths) : null;
-    const event = { kind, doneOn, tisHundredths, partHundredths };
+    const partCounts = part ? countsOfPart(part, on, counts) : noCounts;
+    const event = { kind, doneOn, tisHundredths, partHundredths, counts, partCounts };
     if (saidBefore(item, event)) return itemId;
     refuseEvent(item, event, today, list ?? null);
     // save
     await tx.dueEvent.create({
       data: {
         ...{ itemId, kind, doneOn, tisHundredths, partHundredths, method },
+        ...counts,
+        ...countsUnder('part', partCounts),
         // Hours flown past due count against the next (14 CFR 91.409(b)).
         dueAtHundredths: kind === 'ended' ? null : (due?.due.tis ?? null),
         byId: personId,
@@ -62,3 +82,12 @@ function partTime(part: PartOfDue, on: string | null, tisHundredths: number | nu
   const now = partTimeNow(history, null);
   return now.known ? now.time : null;
 }
+
+/** The part's own counts when it was done. */
+const countsOfPart = (part: PartOfDue, on: string | null, given: GivenCounts): GivenCounts =>
+  eachCount((counter) => {
+    const history = countHistoryOf(part, counter);
+    const then = given[counter];
+    if (on === null) return partCountNow(history, null);
+    return then === null ? null : partCountAt(history, on, then);
+  });

@@ -1,8 +1,10 @@
+import { counters } from '@fairlead/airworthiness';
 import type { DueEventKind } from '@fairlead/database';
 import { Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
+import { countsFrom, type GivenCounts } from './counts.ts';
 import type { DueList } from './due-list.ts';
-import { type DueRow, lastOf } from './due-terms.ts';
+import { countersAsked, type DueRow, lastOf } from './due-terms.ts';
 
 /** What somebody says happened to something due. */
 export interface SaidEvent {
@@ -11,18 +13,25 @@ export interface SaidEvent {
   tisHundredths: number | null;
   /** The part's own time then; null where it is about no part, or not known. */
   partHundredths: number | null;
+  /** The aircraft's counts then, and the part's own. */
+  counts: GivenCounts;
+  partCounts: GivenCounts;
 }
 
 const hours = (hundredths: number) => (hundredths / 100).toFixed(1);
 
 /** Whether the very same compliance is recorded already, so that a repeat is the same. */
-export function saidBefore(item: DueRow, { kind, doneOn, tisHundredths }: SaidEvent): boolean {
+export function saidBefore(
+  item: DueRow,
+  { kind, doneOn, tisHundredths, counts }: SaidEvent,
+): boolean {
   const last = lastOf(item);
   return (
     kind === 'complied' &&
     last?.kind === 'complied' &&
     last.doneOn.getTime() === doneOn.getTime() &&
-    last.tisHundredths === tisHundredths
+    last.tisHundredths === tisHundredths &&
+    counters.every((counter) => last[counter] === counts[counter])
   );
 }
 
@@ -34,7 +43,7 @@ export function refuseEvent(
   item: DueRow,
   event: SaidEvent,
   today: Date,
-  list: Pick<DueList, 'registration' | 'tisHundredths'> | null,
+  list: Pick<DueList, 'registration' | 'tisHundredths' | 'counted'> | null,
 ): void {
   const { kind, doneOn, tisHundredths } = event;
   if (doneOn > today)
@@ -56,6 +65,7 @@ export function refuseEvent(
       `${hours(tisHundredths)} h was refused: the newest reading of ${list.registration} is ${tis === null ? 'none' : `${hours(tis)} h`}. Enter the meter reading first.`,
       'tisHundredths',
     );
+  refuseCounted(item, event, list);
   if (kind === 'ended') return;
   const byHours =
     item.rule === 'hundred_hour' || item.everyHundredths !== null || item.limitHundredths !== null;
@@ -74,14 +84,51 @@ export function refuseEvent(
   refuseBefore(item, event);
 }
 
+/** Counts that the aircraft does not have, or that what is counted lacks. */
+function refuseCounted(
+  item: DueRow,
+  { kind, counts }: SaidEvent,
+  list: Pick<DueList, 'registration' | 'counted'> | null,
+): void {
+  const asked = countersAsked(item);
+  for (const counter of counters) {
+    const given = counts[counter];
+    const known = list?.counted.counts[counter] ?? null;
+    if (given !== null && !list)
+      throw new Refused(
+        'BAD_INPUT',
+        `“${item.title}” is about a part that is on no aircraft: leave ${counter} out; the part’s own are known.`,
+        counter,
+      );
+    if (given !== null && given > (known ?? -1))
+      throw new Refused(
+        'BAD_INPUT',
+        `${given} ${counter} were refused: the newest count of ${list?.registration} is ${known ?? 'none'}. Enter it with a meter reading first.`,
+        counter,
+      );
+    if (list && asked.includes(counter) && given === null && kind !== 'ended')
+      throw new Refused(
+        'BAD_INPUT',
+        `“${item.title}” counts ${counter}: give how many there were when it was done.`,
+        counter,
+      );
+  }
+}
+
 /** Hours of another aircraft are not held against this one's: of a part, its own are. */
-function refuseBefore(item: DueRow, { doneOn, tisHundredths, partHundredths }: SaidEvent): void {
+function refuseBefore(
+  item: DueRow,
+  { doneOn, tisHundredths, partHundredths, counts, partCounts }: SaidEvent,
+): void {
   const last = lastOf(item);
   if (!last) return;
   const [now, then] = item.component
     ? [partHundredths, last.partHundredths]
     : [tisHundredths, last.tisHundredths];
-  if (doneOn < last.doneOn || (now ?? Infinity) < (then ?? 0))
+  const before = item.component ? countsFrom('part', last) : last;
+  const since = item.component ? partCounts : counts;
+  const back = counters.some((counter) => (since[counter] ?? Infinity) < (before[counter] ?? 0));
+  if (back || doneOn < last.doneOn || (now ?? Infinity) < (then ?? 0))
     throw new Refused(
       'BAD_INPUT',
       `It was last done on ${sayDay(last.doneOn)}${last.tisHundredths === null ? '' : ` at ${hours(last.tisHundredths)} h`}: what came before that changes nothing that falls due.`,

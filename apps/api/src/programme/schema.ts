@@ -1,11 +1,13 @@
-import { hundredths } from '@fairlead/airworthiness';
+import { type Counter, counters, hundredths } from '@fairlead/airworthiness';
 import { DueEventKind, DueKind, DueRule } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { Refused } from '../errors.ts';
 import { globalId } from '../ids.ts';
 import { shopToday } from '../today.ts';
-import { type DueLine, type DueList, dueListsOf } from './due-list.ts';
-import { dateOf, lastOf } from './due-terms.ts';
+import { CounterType, CountsType } from './counts-schema.ts';
+import type { DueLine } from './due-line.ts';
+import { type DueList, dueListsOf } from './due-list.ts';
+import { countersAsked, dateOf, lastOf } from './due-terms.ts';
 
 builder.enumType(DueKind, {
   name: 'DueKind',
@@ -51,6 +53,32 @@ export const DueStateType = builder.enumType('DueState', {
     overdue: { description: 'Past due.' },
   },
 });
+
+/** One of the counts that something is due by. */
+interface DueCount {
+  counter: Counter;
+  dueAt: number;
+  remaining: number;
+  lastAt: number | null;
+}
+const DueCountType = builder.objectRef<DueCount>('DueCount').implement({
+  description: 'At which count something is due.',
+  fields: (t) => ({
+    counter: t.expose('counter', { type: CounterType, description: 'What is counted.' }),
+    dueAt: t.exposeInt('dueAt', { description: 'The aircraft’s count at which it is due.' }),
+    remaining: t.exposeInt('remaining', { description: 'What is left; below 0 past due.' }),
+    lastAt: t.exposeInt('lastAt', {
+      nullable: true,
+      description: 'The aircraft’s count when it was last complied with.',
+    }),
+  }),
+});
+const countsOf = ({ row, due }: DueLine): DueCount[] =>
+  counters.flatMap((counter) => {
+    const [dueAt, remaining] = [due?.due[counter], due?.remaining[counter]];
+    if (dueAt === undefined || remaining === undefined) return [];
+    return [{ counter, dueAt, remaining, lastAt: lastOf(row)?.[counter] ?? null }];
+  });
 
 const day = (value: number | null | undefined) =>
   value === null || value === undefined ? null : dateOf(value);
@@ -119,11 +147,21 @@ export const DueLineType = builder.objectRef<DueLine>('DueLine').implement({
       description: 'Days left; below 0 past due.',
       resolve: ({ due }) => due?.remaining.days ?? null,
     }),
+    counts: t.field({
+      type: [DueCountType],
+      description: 'By which of cycles, landings and starts it is due; of most items none.',
+      resolve: countsOf,
+    }),
+    countsAsked: t.field({
+      type: [CounterType],
+      description: 'Which counts have to be given when it is recorded as done.',
+      resolve: ({ row }) => countersAsked(row),
+    }),
     projectedOn: t.field({
       type: 'Date',
       nullable: true,
       description:
-        'When the hours will have been flown, by its own use; null: too little is known.',
+        'When the hours will have been flown, or so many counted, by its own use; null: too little is known.',
       resolve: ({ projected }) => day(projected?.usual),
     }),
     projectedFrom: t.field({
@@ -163,6 +201,11 @@ const DueListType = builder.objectRef<DueList>('DueList').implement({
     tisHundredths: t.exposeInt('tisHundredths', {
       nullable: true,
       description: 'Its newest time in service, hundredths of an hour; null: no meter was read.',
+    }),
+    counts: t.field({
+      type: CountsType,
+      description: 'What was counted last of each.',
+      resolve: ({ counted }) => counted.counts,
     }),
     lines: t.field({
       type: [DueLineType],

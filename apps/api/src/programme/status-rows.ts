@@ -1,7 +1,8 @@
-import { formatHours, hundredths } from '@fairlead/airworthiness';
+import { counters, formatHours, hundredths } from '@fairlead/airworthiness';
 import { sayDay, sayMinute } from '../given.ts';
+import { countsInWords } from './counts.ts';
 import type { DirectiveLine, DirectiveRow } from './directives/directives-of.ts';
-import type { DueLine } from './due-list.ts';
+import type { DueLine } from './due-line.ts';
 import { type DueRow, dateOf, lastOf } from './due-terms.ts';
 import type { PartTime } from './fitted-parts.ts';
 
@@ -58,6 +59,7 @@ function lastWords(row: DueRow, { tis, parts }: StatusFacts): string {
   return joined(
     sayDay(last.doneOn),
     hours(last.tisHundredths),
+    ...countsInWords(last),
     // The time since the last overhaul or inspection is asked for (iii, iv).
     now !== null && then !== null && `${hours(Math.max(0, now - then))} since`,
     last.method,
@@ -79,6 +81,7 @@ export function dueRow({ row, due, problem, projected }: DueLine, facts: StatusF
           point?.date !== undefined && sayDay(dateOf(point.date)),
           hours(point?.tis),
           due?.remaining.hours !== undefined && leftWords(due.remaining.hours),
+          ...counters.flatMap((counter) => countLeft(due, counter)),
           projected?.usual !== null &&
             projected !== null &&
             `about ${sayDay(dateOf(projected.usual))}`,
@@ -86,6 +89,11 @@ export function dueRow({ row, due, problem, projected }: DueLine, facts: StatusF
   };
 }
 
+const countLeft = (due: DueLine['due'], counter: (typeof counters)[number]): string[] => {
+  const [point, left] = [due?.due[counter], due?.remaining[counter]];
+  if (point === undefined || left === undefined) return [];
+  return [`${point} ${counter}`, left < 0 ? `${-left} past due` : `${left} left`];
+};
 const leftWords = (left: number) => (left < 0 ? `${hours(-left)} past due` : `${hours(left)} left`);
 
 /** Something that falls due no more: its repeat was ended by what was done, or it is not asked here any more. */

@@ -1,6 +1,7 @@
 import { builder } from '../builder.ts';
 import { globalId } from '../ids.ts';
 import { shopToday } from '../today.ts';
+import { CountsType } from './counts-schema.ts';
 import { directivesOf } from './directives/directives-of.ts';
 import { dueListsOf } from './due-list.ts';
 import { endedItems } from './ended-items.ts';
@@ -32,6 +33,11 @@ const PartTimeType = builder.objectRef<FittedPart>('PartTime').implement({
     sinceOverhaulHundredths: t.exposeInt('sinceOverhaulHundredths', {
       nullable: true,
       description: 'Since its last overhaul, hundredths of an hour; null: none is known here.',
+    }),
+    counts: t.field({
+      type: CountsType,
+      description: 'Its own cycles, landings and starts since new.',
+      resolve: ({ counts }) => counts,
     }),
     tisHundredths: t.exposeInt('tisHundredths', {
       nullable: true,

@@ -1,5 +1,7 @@
+import { countsInWords, type GivenCounts } from './counts.ts';
 import type { DirectiveLine } from './directives/directives-of.ts';
-import type { DueLine, DueList } from './due-list.ts';
+import type { DueLine } from './due-line.ts';
+import type { DueList } from './due-list.ts';
 import type { DueRow } from './due-terms.ts';
 import type { PartTime } from './fitted-parts.ts';
 import {
@@ -40,7 +42,7 @@ type Kind = DueLine['row']['kind'];
  * overhaul, inspections, directives, and what is kept elsewhere. What is not kept here is said to be so.
  */
 export function statusSheet({ list, parts, over, directives, forms }: StatusOf): StatusSection[] {
-  const { registration, tisHundredths, lines } = list;
+  const { tisHundredths, lines } = list;
   const facts: StatusFacts = {
     tis: tisHundredths,
     parts: new Map(parts.map((part) => [part.id, part])),
@@ -58,7 +60,7 @@ export function statusSheet({ list, parts, over, directives, forms }: StatusOf):
   ];
   const bulletins = published('bulletin');
   return [
-    section('i', 'Total time in service', total(registration, tisHundredths, parts), {
+    section('i', 'Total time in service', total(list, parts), {
       note: 'the airframe, each engine, each propeller and each rotor.',
     }),
     section('ii', 'Life-limited parts', [...due('limit'), ...lives(lines, parts)], {
@@ -110,21 +112,23 @@ const main = new Set<PartTime['kind']>(['engine', 'propeller', 'rotor']);
 const partName = ({ title, partNumber, serial }: PartTime) =>
   joined(title, `part ${partNumber}`, `serial ${serial}`);
 
+const withCounts = (time: string | null, counts: GivenCounts) =>
+  time === null ? null : joined(time, ...countsInWords(counts));
+
 const total = (
-  registration: string,
-  tis: number | null,
+  { registration, tisHundredths, counted }: DueList,
   parts: readonly PartTime[],
 ): StatusRow[] => [
   {
     what: `Airframe, ${registration}`,
-    status: hours(tis) ?? 'no meter was read',
+    status: withCounts(hours(tisHundredths), counted.counts) ?? 'no meter was read',
     ...{ last: '', next: '' },
   },
   ...parts
     .filter(({ kind }) => main.has(kind))
     .map((part) => ({
       what: partName(part),
-      status: hours(part.tisHundredths) ?? part.problem ?? '',
+      status: withCounts(hours(part.tisHundredths), part.counts) ?? part.problem ?? '',
       ...{ last: '', next: '' },
     })),
 ];

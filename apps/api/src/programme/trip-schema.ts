@@ -1,5 +1,7 @@
 import { builder } from '../builder.ts';
 import { shopToday } from '../today.ts';
+import { countsGiven } from './counts.ts';
+import { CountsInput } from './counts-schema.ts';
 import { dueOnTrip, type TripLine } from './due-on-trip.ts';
 import { DueLineType, DueStateType } from './schema.ts';
 
@@ -34,9 +36,18 @@ builder.prismaObjectField('Aircraft', 'dueOnTrip', (t) =>
         required: true,
         description: 'Hours that will be flown until then, hundredths.',
       }),
+      counts: t.arg({
+        type: CountsInput,
+        description: 'Cycles, landings and starts until then, where something counts them.',
+      }),
     },
     select: { id: true },
-    resolve: async ({ id }, trip, context) =>
-      dueOnTrip(context.read, id, trip, await shopToday(context)),
+    resolve: async ({ id }, { counts, ...trip }, context) =>
+      dueOnTrip(
+        context.read,
+        id,
+        { ...trip, counts: countsGiven(counts) },
+        await shopToday(context),
+      ),
   }),
 );

@@ -2,7 +2,7 @@
 
 import { type FormEvent, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
-import { Choices } from '../../components/Choice.tsx';
+import { Choices, Tick } from '../../components/Choice.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field, Select } from '../../components/Field.tsx';
 import type { AddDueItemInput, DueKind, DueRule } from '../../graphql/generated/graphql.ts';
@@ -10,6 +10,7 @@ import { request } from '../../graphql/request.ts';
 import { AddTask } from '../quoting/add-lines.tsx';
 import { useDoing } from '../quoting/use-answer.ts';
 import type { WantedTask } from '../quoting/use-wanted.ts';
+import { CountFields, countsTyped, emptyCounts } from './count-fields.tsx';
 import styles from './programme.module.css';
 import { AddDueItemDocument, type AircraftOnRecord } from './programme-documents.ts';
 import { kindWords, ruleWords } from './programme-words.ts';
@@ -17,7 +18,7 @@ import { countOf, hundredthsOf } from './typed-hours.ts';
 
 const empty = {
   ...{ title: '', number: '', revision: '', source: '', componentId: '' },
-  ...{ hours: '', months: '', limit: '', date: '' },
+  ...{ hours: '', months: '', days: '', limit: '', date: '' },
 };
 
 /** Something that falls due, with the terms that its rule asks for. */
@@ -29,15 +30,20 @@ export function AddDueForm({
   const [kind, setKind] = useState<DueKind>('inspection');
   const [rule, setRule] = useState<DueRule>('annual');
   const [typed, setTyped] = useState(empty);
+  const [counts, setCounts] = useState(emptyCounts);
+  const [last, setLast] = useState(false);
   const [task, setTask] = useState<WantedTask | null>(null);
   const add = useDoing(
     async (input: AddDueItemInput) => (await request(AddDueItemDocument, { input })).addDueItem,
     () => {
       setTyped(empty);
+      setCounts(emptyCounts);
+      setLast(false);
       setTask(null);
     },
   );
-  const { title, number, revision, source, componentId, hours, months, limit, date } = typed;
+  const { title, number, revision, source, componentId, hours, months, days, limit, date } = typed;
+  const counted = countsTyped(counts);
   const text = (key: keyof typeof empty) => ({
     value: typed[key],
     onChange: (event: { currentTarget: { value: string } }) => {
@@ -58,6 +64,10 @@ export function AddDueForm({
       ...(task === null ? {} : { taskId: task.id }),
       ...(every && hours !== '' ? { everyHundredths: hundredthsOf(hours) } : {}),
       ...(every && months !== '' ? { everyMonths: countOf(months) } : {}),
+      ...(every && days !== '' ? { everyDays: countOf(days) } : {}),
+      ...(every && counted ? { everyCounts: counted } : {}),
+      ...(limited && counted ? { limitCounts: counted } : {}),
+      ...((every || limited) && last ? { whicheverLast: true } : {}),
       ...(calendar && months !== '' ? { everyCalendarMonths: countOf(months) } : {}),
       ...(limited && limit !== '' ? { limitHundredths: hundredthsOf(limit) } : {}),
       ...(limited && date !== '' ? { limitDate: date } : {}),
@@ -134,13 +144,37 @@ export function AddDueForm({
             {...text('months')}
           />
         ) : null}
+        {every ? (
+          <>
+            <Field label="Every so many days" inputMode="numeric" {...text('days')} />
+            <CountFields
+              typed={counts}
+              onTyped={setCounts}
+              label={(counter) => `Every so many ${counter}`}
+            />
+          </>
+        ) : null}
         {limited ? (
           <>
             <Field label="Limit in hours" inputMode="decimal" {...text('limit')} />
+            <CountFields
+              typed={counts}
+              onTyped={setCounts}
+              label={(counter) => `Limit in ${counter}`}
+            />
             <Field label="Not later than" type="date" {...text('date')} />
           </>
         ) : null}
       </div>
+      {every || limited ? (
+        <Tick
+          name="due-whichever-last"
+          words="Of several, the one that comes last counts"
+          note="Left out: whichever comes first."
+          ticked={last}
+          onTick={setLast}
+        />
+      ) : null}
       {add.error === null ? null : <ErrorNote head="Not added">{add.error.message}</ErrorNote>}
       <div className={styles.row}>
         <Button type="submit" busy={add.isPending ? 'Adding' : undefined}>

@@ -7,6 +7,7 @@ import { Field, Select } from '../../components/Field.tsx';
 import type { AddComponentInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { CountFields, countsTyped, emptyCounts } from './count-fields.tsx';
 import { AddComponentDocument } from './part-documents.ts';
 import styles from './programme.module.css';
 import { hundredthsOf } from './typed-hours.ts';
@@ -20,10 +21,14 @@ const kinds = ['engine', 'propeller', 'rotor', 'gearbox', 'accessory'];
 /** A part joins the list with the times that its papers give. */
 export function AddPartForm() {
   const [typed, setTyped] = useState(empty);
+  const [counts, setCounts] = useState(emptyCounts);
   const add = useDoing(
     async (input: AddComponentInput) =>
       (await request(AddComponentDocument, { input })).addComponent,
-    () => setTyped(empty),
+    () => {
+      setTyped(empty);
+      setCounts(emptyCounts);
+    },
   );
   const text = (key: keyof typeof empty) => ({
     value: typed[key],
@@ -35,7 +40,9 @@ export function AddPartForm() {
   const submit = (event: FormEvent) => {
     event.preventDefault();
     const { kind, title, partNumber, serial, since, overhaul, life } = typed;
+    const counted = countsTyped(counts);
     add.mutate({
+      ...(counted ? { counts: counted } : {}),
       ...{ kind: kind as AddComponentInput['kind'], title, partNumber, serial },
       tisHundredths: hundredthsOf(since),
       ...(overhaul.trim() === '' ? {} : { sinceOverhaulHundredths: hundredthsOf(overhaul) }),
@@ -65,6 +72,13 @@ export function AddPartForm() {
           hint="Of the maker’s limitations; left empty: none"
           inputMode="decimal"
           {...text('life')}
+        />
+        <CountFields
+          typed={counts}
+          onTyped={setCounts}
+          label={(counter) =>
+            `${counter[0]?.toUpperCase()}${counter.slice(1)} since new, where its papers say`
+          }
         />
       </div>
       {add.error === null ? null : <ErrorNote head="Not entered">{add.error.message}</ErrorNote>}

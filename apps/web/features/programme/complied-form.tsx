@@ -7,6 +7,7 @@ import { Field } from '../../components/Field.tsx';
 import type { DueEventInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { CountFields, countsTyped, emptyCounts } from './count-fields.tsx';
 import styles from './programme.module.css';
 import { type DueLine, RecordDueEventDocument } from './programme-documents.ts';
 import { hundredthsOf } from './typed-hours.ts';
@@ -15,16 +16,19 @@ import { hundredthsOf } from './typed-hours.ts';
 export function CompliedForm({ line }: { line: DueLine }) {
   const [doneOn, setDoneOn] = useState('');
   const [hours, setHours] = useState('');
+  const [typed, setTyped] = useState(emptyCounts);
   const [method, setMethod] = useState('');
   const record = useDoing(
     async (input: DueEventInput) =>
       (await request(RecordDueEventDocument, { input })).recordDueEvent,
     () => setMethod(''),
   );
+  const counts = countsTyped(typed);
   const send = (kind: DueEventInput['kind']) =>
     record.mutate({
       ...{ itemId: line.itemId, kind, doneOn, method },
       ...(hours.trim() === '' ? {} : { tisHundredths: hundredthsOf(hours) }),
+      ...(counts ? { counts } : {}),
     });
   const submit = (event: FormEvent) => {
     event.preventDefault();
@@ -47,6 +51,12 @@ export function CompliedForm({ line }: { line: DueLine }) {
           inputMode="decimal"
           value={hours}
           onChange={(event) => setHours(event.currentTarget.value)}
+        />
+        <CountFields
+          typed={typed}
+          onTyped={setTyped}
+          only={line.countsAsked}
+          label={(counter) => `Aircraft’s ${counter} then`}
         />
       </div>
       <Field

@@ -4,9 +4,11 @@ import { useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
+import { More } from '../../components/More.tsx';
 import type { DecideDirectiveInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { CountFields, countsTyped, emptyCounts } from './count-fields.tsx';
 import { DecideDirectiveDocument, type DirectiveLine } from './directive-documents.ts';
 import styles from './programme.module.css';
 import { hundredthsOf } from './typed-hours.ts';
@@ -16,18 +18,21 @@ export function DecideForm({ line, aircraftId }: { line: DirectiveLine; aircraft
   const [reason, setReason] = useState('');
   const [hours, setHours] = useState('');
   const [day, setDay] = useState('');
+  const [typed, setTyped] = useState(emptyCounts);
   const decide = useDoing(
     async (input: DecideDirectiveInput) =>
       (await request(DecideDirectiveDocument, { input })).decideDirective,
     () => setReason(''),
   );
   const { directive, componentId, decision } = line;
+  const limitCounts = countsTyped(typed);
   const send = (binds: boolean) =>
     decide.mutate({
       ...{ directiveId: directive.id, aircraftId, binds, reason },
       ...(componentId == null ? {} : { componentId }),
       ...(hours.trim() === '' ? {} : { limitHundredths: hundredthsOf(hours) }),
       ...(day === '' ? {} : { limitDate: day }),
+      ...(limitCounts ? { limitCounts } : {}),
     });
   const ready = reason.trim().length >= 3;
   const [yes, no] =
@@ -58,6 +63,15 @@ export function DecideForm({ line, aircraftId }: { line: DirectiveLine; aircraft
           onChange={(event) => setDay(event.currentTarget.value)}
         />
       </div>
+      <More words="First due by cycles, landings or starts">
+        <div className={styles.pair}>
+          <CountFields
+            typed={typed}
+            onTyped={setTyped}
+            label={(counter) => `First due at ${counter}`}
+          />
+        </div>
+      </More>
       {decide.error === null ? null : (
         <ErrorNote head="Not decided">{decide.error.message}</ErrorNote>
       )}

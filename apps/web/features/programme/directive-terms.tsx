@@ -2,7 +2,9 @@
 
 import { Choices, Tick } from '../../components/Choice.tsx';
 import { Field } from '../../components/Field.tsx';
+import { More } from '../../components/More.tsx';
 import type { AddDirectiveInput } from '../../graphql/generated/graphql.ts';
+import { CountFields, countsTyped, emptyCounts, type TypedCounts } from './count-fields.tsx';
 import styles from './programme.module.css';
 import { countOf, hundredthsOf } from './typed-hours.ts';
 
@@ -11,6 +13,7 @@ export const emptyTerms = {
   ...{ within: '', days: '', by: '', on: '', every: '', months: '', calendar: '', everyDays: '' },
   terminating: '',
   last: false,
+  ...{ withinCounts: emptyCounts, limitCounts: emptyCounts, everyCounts: emptyCounts },
 };
 type Terms = typeof emptyTerms;
 
@@ -23,7 +26,13 @@ export function givenTerms(
     typed.trim() === '' ? {} : { [key]: hundredthsOf(typed) };
   const count = (key: keyof AddDirectiveInput, typed: string) =>
     typed.trim() === '' ? {} : { [key]: countOf(typed) };
+  const counts = (key: 'withinCounts' | 'limitCounts' | 'everyCounts') => {
+    const typed = countsTyped(terms[key]);
+    return typed ? { [key]: typed } : {};
+  };
   return {
+    ...counts('withinCounts'),
+    ...counts('limitCounts'),
     rule: terms.rule as AddDirectiveInput['rule'],
     whicheverLast: terms.last,
     ...hours('withinHundredths', terms.within),
@@ -36,6 +45,7 @@ export function givenTerms(
           ...count('everyMonths', terms.months),
           ...count('everyCalendarMonths', terms.calendar),
           ...count('everyDays', terms.everyDays),
+          ...counts('everyCounts'),
           ...(terms.terminating.trim() === '' ? {} : { terminating: terms.terminating }),
         }
       : {}),
@@ -53,7 +63,17 @@ export function DirectiveTerms({
   /** A maker's limit may be a life. */
   lives: boolean;
 }) {
-  const text = (key: Exclude<keyof Terms, 'last'>) => ({
+  const counted = (
+    key: 'withinCounts' | 'limitCounts' | 'everyCounts',
+    label: (counter: string) => string,
+  ) => (
+    <CountFields
+      typed={terms[key]}
+      onTyped={(typed: TypedCounts) => onTerms({ ...terms, [key]: typed })}
+      label={label}
+    />
+  );
+  const text = (key: Exclude<keyof Terms, 'last' | `${string}Counts`>) => ({
     value: terms[key],
     onChange: (event: { currentTarget: { value: string } }) =>
       onTerms({ ...terms, [key]: event.currentTarget.value }),
@@ -108,6 +128,19 @@ export function DirectiveTerms({
           />
         </div>
       ) : null}
+      <More words="By cycles, landings or starts">
+        <div className={styles.pair}>
+          {life
+            ? null
+            : counted('withinCounts', (counter) => `First within ${counter} after that day`)}
+          {counted('limitCounts', (counter) =>
+            life ? `Life in ${counter}` : `First by ${counter} in all`,
+          )}
+          {terms.rule === 'recurring'
+            ? counted('everyCounts', (counter) => `Then every so many ${counter}`)
+            : null}
+        </div>
+      </More>
       <Tick
         name="whichever-last"
         words="Of several, the one that comes last counts"

@@ -9,6 +9,7 @@ import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import { AddDueForm } from './add-due-form.tsx';
+import { counters } from './count-fields.tsx';
 import { DeferredPart } from './deferred-part.tsx';
 import { DueRow } from './due-row.tsx';
 import { FeedPart } from './feed-part.tsx';
@@ -142,7 +143,13 @@ export function DuePart({
       ) : null}
       <div data-screen-only="">
         <More words="If it goes on a trip">
-          <TripPart aircraftId={aircraft.id} registration={aircraft.registration} />
+          <TripPart
+            aircraftId={aircraft.id}
+            registration={aircraft.registration}
+            counted={counters.filter((each) =>
+              lines.some(({ countsAsked }) => countsAsked.includes(each)),
+            )}
+          />
         </More>
       </div>
     </section>

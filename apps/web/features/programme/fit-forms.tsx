@@ -7,6 +7,7 @@ import { Field, Select } from '../../components/Field.tsx';
 import type { FitComponentInput, RemoveComponentInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { CountFields, countsTyped, emptyCounts } from './count-fields.tsx';
 import {
   FitComponentDocument,
   type FittedPart,
@@ -23,10 +24,13 @@ const nameOf = ({ title, partNumber, serial }: ShelfPart) =>
 function useMoment() {
   const [on, setOn] = useState('');
   const [hours, setHours] = useState('');
+  const [typed, setTyped] = useState(emptyCounts);
+  const counts = countsTyped(typed);
   return {
     given: {
       ...(on === '' ? {} : { on }),
       ...(hours.trim() === '' ? {} : { tisHundredths: hundredthsOf(hours) }),
+      ...(counts ? { counts } : {}),
     },
     fields: (
       <>
@@ -44,6 +48,14 @@ function useMoment() {
           value={hours}
           onChange={(event) => setHours(event.currentTarget.value)}
         />
+        {/* Of another day or time than the last reading nobody knows them but who writes it down. */}
+        {on === '' && hours.trim() === '' ? null : (
+          <CountFields
+            typed={typed}
+            onTyped={setTyped}
+            label={(counter) => `Aircraft’s ${counter} then, where counted`}
+          />
+        )}
       </>
     ),
   };

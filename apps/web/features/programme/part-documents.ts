@@ -81,6 +81,11 @@ export const ComponentDocument = graphql(`
           problem
           sinceOverhaulHundredths
           lifeLimitHundredths
+          counts {
+            cycles
+            landings
+            starts
+          }
         }
         stays {
           aircraft
@@ -94,6 +99,11 @@ export const ComponentDocument = graphql(`
           removedBy
           aircraftAtRemoval
           ownAtRemoval
+          countedThere {
+            cycles
+            landings
+            starts
+          }
           removalWords
         }
       }

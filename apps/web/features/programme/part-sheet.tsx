@@ -14,6 +14,7 @@ import { TakeOffForm } from './fit-forms.tsx';
 import { hoursWords } from './hours-words.ts';
 import { ComponentDocument, type PartOfSheet } from './part-documents.ts';
 import styles from './programme.module.css';
+import { countsWords } from './programme-words.ts';
 import { RecordsNav } from './records-nav.tsx';
 
 /** One part: its own times, and every aircraft that it was on. */
@@ -84,6 +85,12 @@ function Drawn({ part, timeZone }: { part: PartOfSheet; timeZone: string }) {
           <dt>Since overhaul</dt>
           <dd>{hoursWords(times.sinceOverhaulHundredths) ?? 'none is known here'}</dd>
         </div>
+        {countsWords(times.counts) === '' ? null : (
+          <div>
+            <dt>Counted since new</dt>
+            <dd>{countsWords(times.counts)}</dd>
+          </div>
+        )}
         <div>
           <dt>Life</dt>
           <dd>

@@ -18,6 +18,11 @@ export const AircraftDueDocument = graphql(`
             dueAtHundredths
             remainingHundredths
             remainingDays
+            counts {
+              counter
+              dueAt
+              remaining
+            }
           }
         }
         deferred {
@@ -74,6 +79,12 @@ export const AircraftRecordsDocument = graphql(`
             dueAtHundredths
             remainingHundredths
             remainingDays
+            counts {
+              counter
+              dueAt
+              remaining
+            }
+            countsAsked
             projectedOn
             projectedFrom
             projectedTo

@@ -10,6 +10,7 @@ import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import { sendPiece } from '../work/send-photo.ts';
+import { CountFields, countsTyped, emptyCounts } from './count-fields.tsx';
 import styles from './programme.module.css';
 import { RecordReadingDocument } from './times-documents.ts';
 import { hundredthsOf } from './typed-hours.ts';
@@ -35,6 +36,7 @@ export function ReadingForm({ aircraftId, newest }: { aircraftId: string; newest
   const [chosen, setChosen] = useState<Meter | null>(null);
   const meter = chosen ?? newest;
   const [typed, setTyped] = useState(empty);
+  const [counts, setCounts] = useState(emptyCounts);
   const [replaced, setReplaced] = useState(false);
   const [photo, setPhoto] = useState<File | null>(null);
   const [asked, setAsked] = useState(false);
@@ -48,6 +50,7 @@ export function ReadingForm({ aircraftId, newest }: { aircraftId: string; newest
     },
     () => {
       setTyped(empty);
+      setCounts(emptyCounts);
       setReplaced(false);
       setPhoto(null);
       setAsked(false);
@@ -62,7 +65,9 @@ export function ReadingForm({ aircraftId, newest }: { aircraftId: string; newest
   });
   const submit = (event: FormEvent) => {
     event.preventDefault();
+    const counted = countsTyped(counts);
     record.mutate({
+      ...(counted ? { counts: counted } : {}),
       ...{ aircraftId, meter, readingHundredths: hundredthsOf(typed.reading) },
       ...(typed.on === '' ? {} : { readOn: typed.on }),
       ...(replaced ? { oldReadingHundredths: hundredthsOf(typed.old) } : {}),
@@ -86,6 +91,13 @@ export function ReadingForm({ aircraftId, newest }: { aircraftId: string; newest
           {...text('reading')}
         />
         <Field label="Read on" hint="Left empty: today" type="date" {...text('on')} />
+        <CountFields
+          typed={counts}
+          onTyped={setCounts}
+          label={(counter) =>
+            `${counter[0]?.toUpperCase()}${counter.slice(1)} in all, where counted`
+          }
+        />
         <Field
           label="Photo of the meter"
           hint="Kept as evidence; the figure above is what counts"
@@ -112,7 +124,7 @@ export function ReadingForm({ aircraftId, newest }: { aircraftId: string; newest
       {asked || typed.reason !== '' ? (
         <Field
           label="Why it is right"
-          hint="Of a reading that goes backwards or jumps; kept under your name"
+          hint="Of a reading or a count that goes backwards or jumps; kept under your name"
           maxLength={500}
           {...text('reason')}
         />

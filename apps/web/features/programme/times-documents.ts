@@ -19,6 +19,11 @@ export const AircraftTimesDocument = graphql(`
           reason
           landings
           starts
+          counts {
+            cycles
+            landings
+            starts
+          }
           readBy {
             id
             name

@@ -10,6 +10,7 @@ import { dayText } from '../../lib/figures/dates.ts';
 import { FilePart } from './file-part.tsx';
 import { hoursWords } from './hours-words.ts';
 import styles from './programme.module.css';
+import { countsWords } from './programme-words.ts';
 import { ReadingForm } from './reading-form.tsx';
 import { AircraftTimesDocument, type ReadingShown } from './times-documents.ts';
 
@@ -51,7 +52,7 @@ export function TimesPart({ aircraftId, timeZone }: { aircraftId: string; timeZo
           <FilePart
             address={`/due/flights/${encodeURIComponent(aircraftId)}`}
             label="A list of flights"
-            hint="CSV: date, flight_time, landings, starts; flights after the last reading"
+            hint="CSV: date, flight_time, landings, starts, cycles; flights after the last reading"
             said={({ flights, hundredths }) =>
               `${flights ?? 0} flights with ${hoursWords(hundredths)} were added.`
             }
@@ -90,7 +91,16 @@ function Readings({ readings, timeZone }: { readings: readonly ReadingShown[]; t
   );
 }
 
-function noteOf({ source, oldReadingHundredths, reason, readBy, photo, ...flown }: ReadingShown) {
+function noteOf({
+  source,
+  oldReadingHundredths,
+  reason,
+  readBy,
+  photo,
+  counts,
+  ...flown
+}: ReadingShown) {
+  const counted = countsWords(counts);
   const words = [
     ...(readBy == null ? [] : [`by ${readBy.name}`]),
     ...(source === 'replaced'
@@ -99,6 +109,7 @@ function noteOf({ source, oldReadingHundredths, reason, readBy, photo, ...flown 
     ...(source === 'flight_list'
       ? [`listed flights: ${flown.landings} landings, ${flown.starts} starts`]
       : []),
+    ...(counted === '' ? [] : [`${counted} in all`]),
     ...(reason === '' ? [] : [`questioned, and right because: ${reason}`]),
   ].join(' · ');
   return (

@@ -2,12 +2,12 @@ import { graphql } from '../../graphql/document.ts';
 import type { DueOnTripQuery } from '../../graphql/generated/graphql.ts';
 
 export const DueOnTripDocument = graphql(`
-  query DueOnTrip($id: ID!, $departOn: Date!, $returnOn: Date!, $hundredths: Int!) {
+  query DueOnTrip($id: ID!, $departOn: Date!, $returnOn: Date!, $hundredths: Int!, $counts: CountsInput) {
     node(id: $id) {
       __typename
       ... on Aircraft {
         id
-        dueOnTrip(departOn: $departOn, returnOn: $returnOn, hundredths: $hundredths) {
+        dueOnTrip(departOn: $departOn, returnOn: $returnOn, hundredths: $hundredths, counts: $counts) {
           now
           beforeDeparture
           line {
@@ -17,6 +17,11 @@ export const DueOnTripDocument = graphql(`
             because
             dueOn
             dueAtHundredths
+            counts {
+              counter
+              dueAt
+              remaining
+            }
           }
         }
       }

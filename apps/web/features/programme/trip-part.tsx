@@ -5,7 +5,9 @@ import { type FormEvent, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
+import type { Counter } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
+import { CountFields, countsTyped, emptyCounts } from './count-fields.tsx';
 import styles from './programme.module.css';
 import { dueWords, stateWords } from './programme-words.ts';
 import { DueOnTripDocument, type TripLine } from './trip-documents.ts';
@@ -15,17 +17,22 @@ import { hundredthsOf } from './typed-hours.ts';
 export function TripPart({
   aircraftId,
   registration,
+  counted,
 }: {
   aircraftId: string;
   registration: string;
+  /** What its due items count. */
+  counted: readonly Counter[];
 }) {
   const [departOn, setDepartOn] = useState('');
   const [returnOn, setReturnOn] = useState('');
   const [hours, setHours] = useState('');
+  const [typedCounts, setTypedCounts] = useState(emptyCounts);
   const ask = useMutation({
     mutationFn: async () => {
       const { node } = await request(DueOnTripDocument, {
         ...{ id: aircraftId, departOn, returnOn, hundredths: hundredthsOf(hours) },
+        counts: countsTyped(typedCounts) ?? null,
       });
       return node?.__typename === 'Aircraft' ? node.dueOnTrip : [];
     },
@@ -51,6 +58,15 @@ export function TripPart({
           inputMode="decimal"
           value={hours}
           {...typed(setHours)}
+        />
+        <CountFields
+          typed={typedCounts}
+          onTyped={(next) => {
+            setTypedCounts(next);
+            ask.reset();
+          }}
+          only={counted}
+          label={(counter) => `${counter[0]?.toUpperCase()}${counter.slice(1)} until then`}
         />
       </div>
       {ask.error === null ? null : <ErrorNote head="Not reckoned">{ask.error.message}</ErrorNote>}

@@ -11,16 +11,20 @@ export const dueRules = [
 ] as const;
 export type DueRule = (typeof dueRules)[number];
 
+/** What is counted besides hours; what a cycle is, the maker of the part says. */
+export const counters = ['cycles', 'landings', 'starts'] as const;
+export type Counter = (typeof counters)[number];
+export type Counts = { readonly [Each in Counter]?: number | undefined };
+
 /** Where an aircraft stands, or stood. */
-export interface Standing {
+export interface Standing extends Counts {
   readonly date: CivilDay;
   /** Hundredths of an hour. */
   readonly tis: TimeInService;
-  readonly cycles?: number | undefined;
 }
 
 /** How often: what is given of these, at least one. */
-export interface Interval {
+export interface Interval extends Counts {
   /** Hundredths of an hour. */
   readonly hours?: TimeInService | undefined;
   /** To the same day of the month. */
@@ -28,22 +32,19 @@ export interface Interval {
   /** To the end of the month. */
   readonly calendarMonths?: number | undefined;
   readonly days?: number | undefined;
-  readonly cycles?: number | undefined;
 }
 
 /** The last compliance; for a life limit, when the part was fitted with no time on it. */
-export interface Compliance {
+export interface Compliance extends Counts {
   readonly date?: CivilDay | undefined;
   readonly tis?: TimeInService | undefined;
-  readonly cycles?: number | undefined;
   /** When that one had been due. */
   readonly dueAtTis?: TimeInService | undefined;
 }
 
 /** Not later than: what is given of these, at least one. */
-export interface Limit {
+export interface Limit extends Counts {
   readonly hours?: TimeInService | undefined;
-  readonly cycles?: number | undefined;
   readonly date?: CivilDay | undefined;
 }
 
@@ -65,6 +66,8 @@ export interface Soon {
   /** Hundredths of an hour. */
   readonly hours: TimeInService;
   readonly days: number;
+  /** Cycles, landings or starts, of each; left out: none. */
+  readonly counts?: number;
 }
 
 export type DueState = 'ok' | 'due_soon' | 'due' | 'within_allowance' | 'overdue';
@@ -72,20 +75,18 @@ export type DueState = 'ok' | 'due_soon' | 'due' | 'within_allowance' | 'overdue
 /** When an item is due, and how the aircraft stands against it. */
 export interface Due {
   readonly id: string;
-  readonly due: {
+  readonly due: Counts & {
     readonly date?: CivilDay | undefined;
     readonly tis?: TimeInService | undefined;
-    readonly cycles?: number | undefined;
   };
   /** How far the rule lets it be exceeded on the way to the inspection. */
   readonly limitTis?: TimeInService | undefined;
   /** `due`: nothing remains, and nothing is exceeded. */
   readonly state: DueState;
   /** Below 0 past due. Hours in hundredths. */
-  readonly remaining: {
+  readonly remaining: Counts & {
     readonly hours?: number | undefined;
     readonly days?: number | undefined;
-    readonly cycles?: number | undefined;
   };
   /** One sentence with the rule's paragraph. */
   readonly because: string;

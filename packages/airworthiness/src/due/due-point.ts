@@ -1,17 +1,15 @@
-import { formatHours, hundredths, type TimeInService } from '../hours.ts';
+import { hundredths, type TimeInService } from '../hours.ts';
 import { hundredHourDue } from '../inspections-due.ts';
-import { type CivilDay, endOfMonthAfter, plusMonths, writeDay } from './civil-days.ts';
-import type { Compliance, DueItem, Interval, Limit } from './due-item.ts';
+import { endOfMonthAfter, writeDay } from './civil-days.ts';
+import { counters, type DueItem, type Interval, type Limit } from './due-item.ts';
+import { atHours, doneWords, limitPoint, limitWords, onDay, type Point } from './limit-point.ts';
+import { asks, repeated } from './repeated.ts';
 
 /** Where a rule puts the due point, before it is compared with where the aircraft stands. */
-export interface DuePoint {
-  readonly date?: CivilDay | undefined;
-  readonly tis?: TimeInService | undefined;
-  readonly cycles?: number | undefined;
+export interface DuePoint extends Point {
   readonly limitTis?: TimeInService | undefined;
   readonly because: string;
 }
-const hours = (time: TimeInService) => `${formatHours(time)} h`;
 
 /**
  * Where a rule puts the due point of an item, with its sentence. `standOf` says which rules there are.
@@ -25,12 +23,14 @@ export function pointOf(item: DueItem): DuePoint {
     case 'hundred_hour': {
       const doneAt = needed(item, last?.tis, 'last.tis, the time in service when it was done');
       const previousDue = last?.dueAtTis;
+      // With the hours that may be flown past it.
+      atHours(item, doneAt, 110_00);
       const next = hundredHourDue({ doneAt, ...(previousDue !== undefined && { previousDue }) });
       return { tis: next.due, limitTis: next.enRouteLimit, because: next.because };
     }
     case 'annual': {
       const doneOn = needed(item, last?.date, 'last.date, the day it was approved');
-      const date = endOfMonthAfter(doneOn, 12);
+      const date = onDay(item, endOfMonthAfter(doneOn, 12));
       return {
         date,
         because: `Approved ${writeDay(doneOn)}, good through ${writeDay(date)}, the end of the month 12 calendar months on (14 CFR 91.409(a))`,
@@ -39,7 +39,7 @@ export function pointOf(item: DueItem): DuePoint {
     case 'calendar_months': {
       const months = needed(item, item.every?.calendarMonths, 'every.calendarMonths');
       const doneOn = needed(item, last?.date, 'last.date, the day it was done');
-      const date = endOfMonthAfter(doneOn, months);
+      const date = onDay(item, endOfMonthAfter(doneOn, months));
       return {
         date,
         because: `Done ${writeDay(doneOn)}, good through ${writeDay(date)}, the end of the month ${months} calendar months on (calendar months, as in 14 CFR 91.411, 91.413 and 91.207(d))`,
@@ -52,7 +52,7 @@ export function pointOf(item: DueItem): DuePoint {
     case 'life_limit':
       return lifeOf(item, needed(item, item.limit, 'limit'));
     case 'once':
-      return onceBy(item, needed(item, item.limit, 'limit'));
+      return onceBy(item);
   }
 }
 
@@ -83,72 +83,6 @@ function needed<T>({ id, rule }: DueItem, value: T | undefined, what: string): T
   return value;
 }
 
-const asks = '(as its directive or programme says; 14 CFR part 39 gives no allowance of its own)';
-
-function repeated(item: DueItem, every: Interval): DuePoint {
-  const { last = {}, whichever } = item;
-  const points: DuePoint[] = [];
-  const words: string[] = [];
-  const dates: number[] = [];
-  const add = (interval: number | undefined, name: string, work: (interval: number) => void) => {
-    if (interval === undefined) return;
-    words.push(`${name}`);
-    work(interval);
-  };
-  add(every.hours, every.hours === undefined ? '' : hours(every.hours), (interval) => {
-    const from = needed(item, last.tis, 'last.tis, since it counts hours');
-    points.push({ tis: hundredths(from + interval), because: '' });
-  });
-  add(every.cycles, `${every.cycles} cycles`, (interval) => {
-    const from = needed(item, last.cycles, 'last.cycles, since it counts cycles');
-    points.push({ cycles: from + interval, because: '' });
-  });
-  const fromDay = () => needed(item, last.date, 'last.date, since it counts by the calendar');
-  add(every.days, `${every.days} days`, (days) => dates.push(fromDay() + days));
-  add(every.months, `${every.months} months to the day`, (months) =>
-    dates.push(plusMonths(fromDay(), months)),
-  );
-  add(every.calendarMonths, `${every.calendarMonths} calendar months`, (months) =>
-    dates.push(endOfMonthAfter(fromDay(), months)),
-  );
-  if (words.length === 0) needed(item, undefined, 'at least one interval in every');
-  const date =
-    dates.length === 0 ? undefined : whichever === 'last' ? Math.max(...dates) : Math.min(...dates);
-  const due = Object.assign({}, ...points, date !== undefined && { date }) as DuePoint;
-  const capped = item.limit === undefined ? due : notPast(item, due, item.limit);
-  const which = words.length > 1 ? `, whichever comes ${whichever},` : '';
-  const cap = item.limit === undefined ? '' : `, not past ${limitWords(item, item.limit)},`;
-  return {
-    ...capped,
-    because: `${words.join(' or ')}${which}${cap} from the last time${doneWords(last)} ${asks}`,
-  };
-}
-
-/** What is repeated, but not past a limit. */
-function notPast(item: DueItem, due: DuePoint, limit: Limit): Omit<DuePoint, 'because'> {
-  if (item.whichever === 'last')
-    throw new RangeError(
-      `Item ${JSON.stringify(item.id)} comes at whichever is last and has a limit that comes first: give one of the two`,
-    );
-  const cap = limitPoint(item, limit);
-  const least = (one: number | undefined, other: number | undefined) =>
-    one === undefined || other === undefined ? (one ?? other) : Math.min(one, other);
-  return {
-    date: least(due.date, cap.date),
-    tis: least(due.tis, cap.tis) as TimeInService | undefined,
-    cycles: least(due.cycles, cap.cycles),
-  };
-}
-
-function doneWords({ date, tis, cycles }: Compliance): string {
-  const said = [
-    ...(date === undefined ? [] : [writeDay(date)]),
-    ...(tis === undefined ? [] : [hours(tis)]),
-    ...(cycles === undefined ? [] : [`${cycles} cycles`]),
-  ];
-  return said.length === 0 ? '' : ` (${said.join(', ')})`;
-}
-
 /** Never done yet: its first time is its limit. */
 function firstTime(item: DueItem): DuePoint {
   const limit = needed(item, item.limit, 'last, or for its first time a limit');
@@ -158,32 +92,18 @@ function firstTime(item: DueItem): DuePoint {
   };
 }
 
-function limitPoint(item: DueItem, limit: Limit): Omit<DuePoint, 'because'> {
-  const { hours: tis, cycles, date } = limit;
-  if (tis === undefined && cycles === undefined && date === undefined)
-    needed(item, undefined, 'hours, cycles or a date in limit');
-  return {
-    ...(tis !== undefined && { tis }),
-    ...(cycles !== undefined && { cycles }),
-    ...(date !== undefined && { date }),
-  };
-}
-
-function limitWords({ whichever }: DueItem, { hours: tis, cycles, date }: Limit): string {
-  const said = [
-    ...(tis === undefined ? [] : [hours(tis)]),
-    ...(cycles === undefined ? [] : [`${cycles} cycles`]),
-    ...(date === undefined ? [] : [writeDay(date)]),
-  ];
-  return said.join(' or ') + (said.length > 1 ? `, whichever comes ${whichever}` : '');
-}
-
+/** A life runs from when the part had no time on it. */
 function lifeOf(item: DueItem, limit: Limit): DuePoint {
   const fitted = item.last ?? {};
+  const counted = counters.filter((counter) => limit[counter] !== undefined);
   const began = {
     ...limit,
-    ...(limit.hours !== undefined && { hours: hundredths((fitted.tis ?? 0) + limit.hours) }),
-    ...(limit.cycles !== undefined && { cycles: (fitted.cycles ?? 0) + limit.cycles }),
+    ...(limit.hours !== undefined && {
+      hours: atHours(item, fitted.tis ?? hundredths(0), limit.hours),
+    }),
+    ...Object.fromEntries(
+      counted.map((counter) => [counter, (fitted[counter] ?? 0) + (limit[counter] ?? 0)]),
+    ),
   };
   const from = item.last === undefined ? '' : `, fitted new${doneWords(fitted)}`;
   return {
@@ -192,9 +112,10 @@ function lifeOf(item: DueItem, limit: Limit): DuePoint {
   };
 }
 
-function onceBy(item: DueItem, limit: Limit): DuePoint {
+function onceBy(item: DueItem): DuePoint {
   if (item.last !== undefined)
     return { because: `Done${doneWords(item.last)}; it is asked once (14 CFR part 39)` };
+  const limit = needed(item, item.limit, 'limit');
   return {
     ...limitPoint(item, limit),
     because: `Once, by ${limitWords(item, limit)}: not flown past it undone (14 CFR part 39)`,

@@ -1,7 +1,10 @@
 import { hundredths, parseHours, type TimeInService } from '../hours.ts';
 import { readDay } from './civil-days.ts';
+import { refuseContradiction } from './contradiction.ts';
 import {
   type Compliance,
+  type Counts,
+  counters,
   type DueItem,
   type DueRule,
   dueRules,
@@ -20,7 +23,8 @@ export interface DueRequest {
 }
 
 /**
- * A request as somebody wrote it in JSON, checked field by field: `{at: {date, tis, cycles?}, items: [{id, rule, every?,
+ * A request as somebody wrote it in JSON, checked field by field: `{at: {date, tis, cycles?, landings?,
+ * starts?}, items: [{id, rule, every?,
  * whichever?, last?, enRoute?, limit?}], soon?: {hours, days}}`. Hours are numbers or text with at most two decimals, days
  * of the calendar ISO 8601. Soon is 10 h or 30 days unless said.
  *
@@ -29,7 +33,7 @@ export interface DueRequest {
  */
 export function readDueRequest(value: unknown): DueRequest {
   const request = fields(value, 'The request', ['at', 'items', 'soon']);
-  const at = fields(request['at'], 'at', ['date', 'tis', 'cycles']);
+  const at = fields(request['at'], 'at', ['date', 'tis', ...counters]);
   if (!Array.isArray(request['items']))
     throw new TypeError(`items is ${said(request['items'])}; a list is needed.`);
   const ids = new Set<string>();
@@ -40,12 +44,11 @@ export function readDueRequest(value: unknown): DueRequest {
     ids.add(item.id);
     return item;
   });
-  const cycles = optional(at, 'cycles', 'at', wholeFrom0);
   return {
     at: {
       date: day(at['date'], 'at.date'),
       tis: hours(at['tis'], 'at.tis'),
-      ...(cycles !== undefined && { cycles }),
+      ...countsOf(at, 'at', wholeFrom0),
     },
     items,
     soon: readSoon(request['soon']),
@@ -65,8 +68,10 @@ const itemFields = ['id', 'rule', 'every', 'whichever', 'last', 'enRoute', 'limi
 
 function readItem(value: unknown, path: string): DueItem {
   const item = fields(value, path, itemFields);
-  const { id, rule, whichever = 'first', enRoute = false } = item;
-  if (typeof id !== 'string' || id === '')
+  const { id, rule } = item;
+  const whichever = item['whichever'] ?? 'first';
+  const enRoute = item['enRoute'] ?? false;
+  if (typeof id !== 'string' || id.trim() === '')
     throw new TypeError(`${path}.id is ${said(id)}; text is needed.`);
   if (!dueRules.includes(rule as DueRule))
     throw new RangeError(`${path}.rule is ${said(rule)}; one of ${dueRules.join(', ')} is needed.`);
@@ -77,43 +82,60 @@ function readItem(value: unknown, path: string): DueItem {
   const every = optional(item, 'every', path, readInterval);
   const last = optional(item, 'last', path, readCompliance);
   const limit = optional(item, 'limit', path, readLimit);
-  return {
+  const read: DueItem = {
     ...{ id, rule: rule as DueRule, whichever, enRoute },
     ...(every && { every }),
     ...(last && { last }),
     ...(limit && { limit }),
   };
+  refuseContradiction(read, path);
+  return read;
 }
 
 function readInterval(value: unknown, path: string): Interval {
-  const given = fields(value, path, ['hours', 'months', 'calendarMonths', 'days', 'cycles']);
+  const given = fields(value, path, ['hours', 'months', 'calendarMonths', 'days', ...counters]);
   return filled({
     hours: optional(given, 'hours', path, positiveHours),
     months: optional(given, 'months', path, count),
     calendarMonths: optional(given, 'calendarMonths', path, count),
     days: optional(given, 'days', path, count),
-    cycles: optional(given, 'cycles', path, count),
+    ...countsOf(given, path, count),
   });
 }
 
 function readCompliance(value: unknown, path: string): Compliance {
-  const given = fields(value, path, ['date', 'tis', 'cycles', 'dueAtTis']);
-  return filled({
+  const given = fields(value, path, ['date', 'tis', ...counters, 'dueAtTis']);
+  const done = filled({
     date: optional(given, 'date', path, day),
     tis: optional(given, 'tis', path, hours),
-    cycles: optional(given, 'cycles', path, wholeFrom0),
-    dueAtTis: optional(given, 'dueAtTis', path, hours),
+    ...countsOf(given, path, wholeFrom0),
   });
+  // Else what nobody did would count as done.
+  if (Object.keys(done).length === 0)
+    throw new RangeError(
+      `${path} is ${said(value)}, which does not tell when it was done; date, tis, ${counters.join(', ')}, or several of them are needed, or no last at all.`,
+    );
+  const dueAtTis = optional(given, 'dueAtTis', path, hours);
+  return { ...done, ...(dueAtTis !== undefined && { dueAtTis }) };
 }
 
 function readLimit(value: unknown, path: string): Limit {
-  const given = fields(value, path, ['hours', 'cycles', 'date']);
+  const given = fields(value, path, ['hours', ...counters, 'date']);
   return filled({
     hours: optional(given, 'hours', path, positiveHours),
-    cycles: optional(given, 'cycles', path, count),
+    ...countsOf(given, path, count),
     date: optional(given, 'date', path, day),
   });
 }
+
+const countsOf = (
+  given: Fields,
+  path: string,
+  read: (value: unknown, path: string) => number,
+): Counts =>
+  filled(
+    Object.fromEntries(counters.map((counter) => [counter, optional(given, counter, path, read)])),
+  );
 
 function optional<T>(
   given: Fields,
@@ -150,8 +172,13 @@ function hours(value: unknown, path: string): TimeInService {
     throw new RangeError(
       `${path} is ${said(value)}; hours from 0 with at most two decimals are needed, such as 1234.5.`,
     );
+  if (Number(text) > MOST_HOURS)
+    throw new RangeError(`${path} is ${said(value)}; at most ${MOST_HOURS} hours are needed.`);
   return parseHours(text);
 }
+
+/** A thousand aircraft lives. */
+const MOST_HOURS = 1_000_000;
 
 function positiveHours(value: unknown, path: string): TimeInService {
   const given = hours(value, path);
@@ -164,7 +191,7 @@ const MOST = 1_000_000;
 
 function wholeFrom0(value: unknown, path: string): number {
   if (typeof value !== 'number' || !Number.isInteger(value) || value < 0 || value > MOST)
-    throw new RangeError(`${path} is ${said(value)}; a whole number from 0 is needed.`);
+    throw new RangeError(`${path} is ${said(value)}; a whole number from 0 to ${MOST} is needed.`);
   return value;
 }
 

@@ -1,7 +1,16 @@
 import { formatHours, type TimeInService } from '../hours.ts';
 import { writeDay } from './civil-days.ts';
-import type { Due, DueItem, DueState, Soon, Standing } from './due-item.ts';
+import {
+  type Counter,
+  counters,
+  type Due,
+  type DueItem,
+  type DueState,
+  type Soon,
+  type Standing,
+} from './due-item.ts';
 import { pointOf } from './due-point.ts';
+import { countWords } from './limit-point.ts';
 
 const hours = (time: TimeInService) => `${formatHours(time)} h`;
 
@@ -10,7 +19,7 @@ const hours = (time: TimeInService) => `${formatHours(time)} h`;
  *
  * Rules: `hundred_hour` 14 CFR 91.409(b), with its 10 h on the way to the inspection; `annual` 91.409(a); `calendar_months`
  * to the end of a month, as in 91.411, 91.413 and 91.207(d); `recurring` from the last compliance by hours, months to the
- * day, calendar months, days and cycles, whichever comes first or last, without any allowance (part 39); `life_limit` from
+ * day, calendar months, days, cycles, landings and starts, whichever comes first or last, without any allowance (part 39); `life_limit` from
  * when the part was fitted new (43.10, 91.417(a)(2)); `once` not later than its limit. What a rule gives no tolerance for
  * has none here.
  *
@@ -20,15 +29,19 @@ const hours = (time: TimeInService) => `${formatHours(time)} h`;
 export function standOf(item: DueItem, at: Standing, soon: Soon): Due {
   refuseFuture(item, at);
   const point = pointOf(item);
+  const counted = counters.filter((counter) => point[counter] !== undefined);
   const remaining: Due['remaining'] = {
     ...(point.tis !== undefined && { hours: point.tis - at.tis }),
     ...(point.date !== undefined && { days: point.date - at.date }),
-    ...(point.cycles !== undefined && { cycles: point.cycles - cyclesNow(item, at) }),
+    ...(counted.length > 0 &&
+      Object.fromEntries(
+        counted.map((counter) => [counter, point[counter]! - countNow(item, at, counter)]),
+      )),
   };
   const states = [
     ...(remaining.hours === undefined ? [] : [stateAt(remaining.hours, soon.hours)]),
     ...(remaining.days === undefined ? [] : [stateAt(remaining.days, soon.days)]),
-    ...(remaining.cycles === undefined ? [] : [stateAt(remaining.cycles, 0)]),
+    ...counted.map((counter) => stateAt(remaining[counter]!, soon.counts ?? 0)),
   ].sort((one, other) => order.indexOf(one) - order.indexOf(other));
   const state = (item.whichever === 'last' ? states[0] : states.at(-1)) ?? 'ok';
   const { limitTis, because, ...due } = point;
@@ -75,14 +88,18 @@ function refuseFuture({ id, last = {} }: DueItem, at: Standing): void {
   if (last.date !== undefined && last.date > at.date)
     refuse('on', writeDay(last.date), writeDay(at.date));
   if (last.tis !== undefined && last.tis > at.tis) refuse('at', hours(last.tis), hours(at.tis));
-  if (last.cycles !== undefined && at.cycles !== undefined && last.cycles > at.cycles)
-    refuse('at', `${last.cycles} cycles`, `${at.cycles} cycles`);
+  for (const counter of counters) {
+    const [then, now] = [last[counter], at[counter]];
+    if (then !== undefined && now !== undefined && then > now)
+      refuse('at', countWords(counter, then), countWords(counter, now));
+  }
 }
 
-function cyclesNow({ id }: DueItem, { cycles }: Standing): number {
-  if (cycles === undefined)
+function countNow({ id }: DueItem, at: Standing, counter: Counter): number {
+  const now = at[counter];
+  if (now === undefined)
     throw new RangeError(
-      `Item ${JSON.stringify(id)} counts cycles: give the aircraft's as at.cycles`,
+      `Item ${JSON.stringify(id)} counts ${counter}: give the aircraft's as at.${counter}`,
     );
-  return cycles;
+  return now;
 }

@@ -1,13 +1,12 @@
-import type { TimeInService } from '../hours.ts';
 import type { CivilDay } from './civil-days.ts';
 
 export interface UseReading {
   readonly date: CivilDay;
-  /** Hundredths of an hour. */
-  readonly tis: TimeInService;
+  /** Hundredths of an hour; or a count of cycles, landings or starts. */
+  readonly tis: number;
 }
 
-/** How much an aircraft flies, in hundredths of an hour a day. */
+/** How much an aircraft flies, in hundredths of an hour a day; or what it counts a day. */
 export interface UseOfAircraft {
   readonly usual: number;
   /** Of its quietest and its busiest month or more between two readings. */
@@ -63,7 +62,7 @@ export interface ProjectedDay {
 /**
  * When hours that remain will have been flown.
  *
- * @param hours hundredths; below 0 is today
+ * @param hours hundredths, or a count; below 0 is today
  * @example projectedDay({ usual: 20, least: 10, most: 40 }, parseHours('20'), 1000) // → { usual: 1100, earliest: 1050, latest: 1200 }
  */
 export function projectedDay(
@@ -74,4 +73,23 @@ export function projectedDay(
   const after = (rate: number) =>
     hours <= 0 ? today : rate <= 0 ? null : today + Math.floor(hours / rate);
   return { usual: after(usual), earliest: after(most), latest: after(least) };
+}
+
+/**
+ * Of what is projected by hours and by counts, the day on which the first of them, or the last, will be reached.
+ *
+ * @returns null where nothing is projected; of the last, null also for a day that one of them does not have
+ * @example projectedTogether([{ usual: 10, earliest: 5, latest: 20 }, { usual: 12, earliest: 3, latest: null }], 'first') // → { usual: 10, earliest: 3, latest: 20 }
+ */
+export function projectedTogether(
+  days: readonly ProjectedDay[],
+  whichever: 'first' | 'last',
+): ProjectedDay | null {
+  if (days.length === 0) return null;
+  const pick = (name: keyof ProjectedDay) => {
+    const known = days.flatMap((each) => each[name] ?? []);
+    if (known.length === 0 || (whichever === 'last' && known.length < days.length)) return null;
+    return whichever === 'first' ? Math.min(...known) : Math.max(...known);
+  };
+  return { usual: pick('usual'), earliest: pick('earliest'), latest: pick('latest') };
 }

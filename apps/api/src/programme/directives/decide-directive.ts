@@ -3,10 +3,11 @@ import { notFound, Refused } from '../../errors.ts';
 import { givenText } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
 import { shopToday } from '../../today.ts';
+import { countsFrom, countsUnder, type GivenCounts, refuseCounts } from '../counts.ts';
 import { partHistoryFacts } from '../due-terms.ts';
 import { directivesOf } from './directives-of.ts';
 import { endSuperseded, endUndone } from './end-undone.ts';
-import { firstLimits } from './first-limits.ts';
+import { limitsOf } from './first-limits.ts';
 import { refuseUnlicensed } from './licensed.ts';
 
 export interface DecideDirectiveInput {
@@ -19,6 +20,7 @@ export interface DecideDirectiveInput {
   /** By when it is due the first time, where the directive's own words do not say it in hours or a day of this aircraft. */
   limitHundredths: number | null;
   limitDate: Date | null;
+  limitCounts: GivenCounts;
 }
 
 /**
@@ -38,6 +40,7 @@ export async function decideDirective(
       `limitHundredths is ${limitHundredths}: needed is 1 to 100000000.`,
       'limitHundredths',
     );
+  refuseCounts(input.limitCounts, 1, 'limit');
   const today = await shopToday(context);
   return context.write(async (tx) => {
     // load
@@ -80,7 +83,7 @@ export async function decideDirective(
     const end = { at: context.now(), today, personId };
     if (decision?.itemId && !binds) await endUndone(tx, decision.itemId, `Decided: ${reason}`, end);
     if (directive.supersedesId) await endSuperseded(tx, line, aircraftId, end);
-    const limits = binds ? await firstLimits(tx, directive, aircraft, part, input) : null;
+    const limits = binds ? await limitsOf(tx, directive, aircraft, part, input) : null;
     const item = limits && {
       ...{ aircraftId, componentId, directiveId, taskId: directive.taskId },
       ...{ kind: directive.kind, title: directive.subject, number: directive.number },
@@ -88,6 +91,7 @@ export async function decideDirective(
       source: `${directive.authority}: ${directive.method}`.slice(0, 300),
       ...{ everyHundredths: directive.everyHundredths, everyMonths: directive.everyMonths },
       everyCalendarMonths: directive.everyCalendarMonths,
+      ...countsUnder('every', countsFrom('every', directive)),
       ...{ everyDays: directive.everyDays, whicheverLast: directive.whicheverLast },
       ...{ addedById: personId, addedAt: context.now() },
     };

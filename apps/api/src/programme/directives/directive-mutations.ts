@@ -1,6 +1,8 @@
 import { DueKind, DueRule } from '@fairlead/database';
 import { builder } from '../../builder.ts';
 import { keyOf } from '../../ids.ts';
+import { countsGiven, countsUnder } from '../counts.ts';
+import { CountsInput } from '../counts-schema.ts';
 import { addDirective } from './add-directive.ts';
 import { decideDirective } from './decide-directive.ts';
 
@@ -42,6 +44,15 @@ const AddDirectiveInput = builder.inputType('AddDirectiveInput', {
       description: 'The first time within so many hundredths of an hour after it takes effect.',
     }),
     withinDays: t.int({ description: 'The first time within so many days after it takes effect.' }),
+    withinCounts: t.field({
+      type: CountsInput,
+      description: 'The first time within so many after it takes effect.',
+    }),
+    limitCounts: t.field({
+      type: CountsInput,
+      description: 'The first time, or of a life its end, by these counts.',
+    }),
+    everyCounts: t.field({ type: CountsInput, description: 'Then every so many of these.' }),
     limitHundredths: t.int({
       description: 'The first time, or of a life its end, by this time in service in hundredths.',
     }),
@@ -77,6 +88,10 @@ const DecideDirectiveInput = builder.inputType('DecideDirectiveInput', {
         'By which time in service it is due first, where its words alone do not tell; of a part, its own. Hundredths.',
     }),
     limitDate: t.field({ type: 'Date', description: 'By which day it is due first.' }),
+    limitCounts: t.field({
+      type: CountsInput,
+      description: 'By which counts it is due first; of a part, its own.',
+    }),
   }),
 });
 
@@ -102,6 +117,9 @@ builder.mutationFields((t) => ({
         ...{ rule: input.rule, withinHundredths: given(input.withinHundredths) },
         ...{ withinDays: given(input.withinDays), limitHundredths: given(input.limitHundredths) },
         ...{ limitDate: input.limitDate ?? null, everyHundredths: given(input.everyHundredths) },
+        ...countsUnder('within', countsGiven(input.withinCounts)),
+        ...countsUnder('limit', countsGiven(input.limitCounts)),
+        ...countsUnder('every', countsGiven(input.everyCounts)),
         everyMonths: given(input.everyMonths),
         everyCalendarMonths: given(input.everyCalendarMonths),
         ...{ everyDays: given(input.everyDays), whicheverLast: input.whicheverLast ?? false },
@@ -136,6 +154,7 @@ builder.mutationFields((t) => ({
           : null,
         ...{ binds: input.binds, reason: input.reason },
         ...{ limitHundredths: input.limitHundredths ?? null, limitDate: input.limitDate ?? null },
+        limitCounts: countsGiven(input.limitCounts),
       });
       return context.read.directive.findUniqueOrThrow({ ...query, where: { id } });
     },

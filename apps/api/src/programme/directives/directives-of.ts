@@ -6,6 +6,9 @@ export const directiveFacts = {
   ...{ effectiveOn: true, subject: true, method: true, rule: true, whicheverLast: true },
   ...{ withinHundredths: true, withinDays: true, limitHundredths: true, limitDate: true },
   ...{ everyHundredths: true, everyMonths: true, everyCalendarMonths: true, everyDays: true },
+  ...{ everyCycles: true, everyLandings: true, everyStarts: true },
+  ...{ limitCycles: true, limitLandings: true, limitStarts: true },
+  ...{ withinCycles: true, withinLandings: true, withinStarts: true },
   ...{ terminating: true, taskId: true, supersedesId: true, addedAt: true },
   supersededBy: { select: { id: true, number: true, revision: true } },
   reaches: {

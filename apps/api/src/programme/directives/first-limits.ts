@@ -1,7 +1,17 @@
-import { formatHours, hundredths, partTimeAt } from '@fairlead/airworthiness';
+import { formatHours, hundredths, partCountAt, partTimeAt } from '@fairlead/airworthiness';
 import type { Tx } from '@fairlead/database';
 import { Refused } from '../../errors.ts';
 import { sayDay } from '../../given.ts';
+import {
+  type CountsUnder,
+  countedLast,
+  countFacts,
+  countHistoryOf,
+  countsFrom,
+  countsUnder,
+  eachCount,
+  type GivenCounts,
+} from '../counts.ts';
 import { dateOf, dayOf, historyOf, type PartOfDue } from '../due-terms.ts';
 import type { DirectiveRow } from './directives-of.ts';
 
@@ -50,4 +60,45 @@ export async function firstLimits(
       'limitHundredths',
     );
   return { limitHundredths: both(directive.limitHundredths, from + withinHundredths), limitDate };
+}
+
+/** With what is counted: by the count of the last reading on or before the day that it takes effect. */
+export async function limitsOf(
+  tx: Tx,
+  directive: DirectiveRow,
+  aircraft: { id: string; registration: string },
+  part: PartOfDue | null,
+  given: FirstLimits & { limitCounts: GivenCounts },
+): Promise<FirstLimits & CountsUnder<'limit'>> {
+  const limits = await firstLimits(tx, directive, aircraft, part, given);
+  const within = countsFrom('within', directive);
+  const fixed = countsFrom('limit', directive);
+  const { limitCounts } = given;
+  const pick = directive.whicheverLast ? Math.max : Math.min;
+  const readings = Object.values(within).every((count) => count === null)
+    ? []
+    : await tx.meterReading.findMany({
+        where: {
+          aircraftId: aircraft.id,
+          readAt: { lt: dateOf(dayOf(directive.effectiveOn) + 1) },
+        },
+        orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
+        take: 200,
+        select: { tisHundredths: true, ...countFacts },
+      });
+  const { counts } = countedLast(readings);
+  const first = eachCount((counter) => {
+    const [interval, limit, then] = [within[counter], fixed[counter], counts[counter]];
+    if (limitCounts[counter] !== null || interval === null) return limitCounts[counter] ?? limit;
+    const from =
+      then === null || !part ? then : partCountAt(countHistoryOf(part, counter), aircraft.id, then);
+    if (from === null)
+      throw new Refused(
+        'BAD_INPUT',
+        `${directive.number} is to be done within ${interval} ${counter} after ${sayDay(directive.effectiveOn)}, and what ${part ? part.title : aircraft.registration} had then is not known: give the count by which it is due.`,
+        counter,
+      );
+    return limit === null ? from + interval : pick(limit, from + interval);
+  });
+  return { ...limits, ...countsUnder('limit', first) };
 }

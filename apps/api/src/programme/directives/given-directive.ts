@@ -1,7 +1,8 @@
-import { readSerials } from '@fairlead/airworthiness';
+import { counters, readSerials } from '@fairlead/airworthiness';
 import type { DueKind } from '@fairlead/database';
 import { Refused } from '../../errors.ts';
 import { givenText, sayDay } from '../../given.ts';
+import { type CountsUnder, countsFrom, refuseCounts } from '../counts.ts';
 import { type GivenTerms, refuseTerms } from '../given-terms.ts';
 
 export interface GivenReach {
@@ -10,7 +11,7 @@ export interface GivenReach {
   serials: string;
 }
 
-export interface AddDirectiveInput extends GivenTerms {
+export interface AddDirectiveInput extends GivenTerms, CountsUnder<'within'> {
   kind: DueKind;
   authority: string;
   number: string;
@@ -89,13 +90,23 @@ export function refuseDirectiveTerms(input: AddDirectiveInput, today: Date): voi
   ] as const)
     if (value !== null && (value < 1 || value > most))
       refuse(`${field} is ${value}: needed is 1 to ${most}.`, field);
-  const within = withinHundredths !== null || withinDays !== null;
+  const counts = countsFrom('within', input);
+  refuseCounts(counts, 1, 'within');
+  const within =
+    withinHundredths !== null ||
+    withinDays !== null ||
+    Object.values(counts).some((value) => value !== null);
   if (rule === 'life_limit' && within)
     refuse('A life runs from when the part was new: leave out within how long.', 'rule');
   refuseTerms({
     ...input,
     // Within so long after it takes effect is a limit like another.
     limitHundredths: input.limitHundredths ?? (rule === 'once' ? withinHundredths : null),
+    ...(rule === 'once' && {
+      limitCycles: input.limitCycles ?? counts.cycles,
+      limitLandings: input.limitLandings ?? counts.landings,
+      limitStarts: input.limitStarts ?? counts.starts,
+    }),
     limitDate: limitDate ?? (rule === 'once' && withinDays !== null ? effectiveOn : null),
     whicheverLast: false,
   });
@@ -120,10 +131,15 @@ export function refuseDirectiveTerms(input: AddDirectiveInput, today: Date): voi
 
 function termsOf(input: AddDirectiveInput): number {
   const { everyHundredths, everyMonths, everyCalendarMonths, everyDays } = input;
-  const every = [everyHundredths, everyMonths, everyCalendarMonths, everyDays];
+  const every = [
+    ...[everyHundredths, everyMonths, everyCalendarMonths, everyDays],
+    ...Object.values(countsFrom('every', input)),
+  ];
+  const [within, limit] = [countsFrom('within', input), countsFrom('limit', input)];
   const first = [
     input.withinHundredths ?? input.limitHundredths,
     input.withinDays ?? input.limitDate,
+    ...counters.map((counter) => within[counter] ?? limit[counter]),
   ];
   return (input.rule === 'recurring' ? every : first).filter((term) => term !== null).length;
 }

@@ -1,5 +1,6 @@
 import { formatHours, hundredths } from '@fairlead/airworthiness';
 import { sayDay } from '../../given.ts';
+import { type CountsUnder, countsFrom, countsInWords } from '../counts.ts';
 import type { DirectiveRow } from './directives-of.ts';
 
 type Terms = Pick<
@@ -15,7 +16,10 @@ type Terms = Pick<
   | 'everyMonths'
   | 'everyCalendarMonths'
   | 'everyDays'
->;
+> &
+  CountsUnder<'within'> &
+  CountsUnder<'limit'> &
+  CountsUnder<'every'>;
 
 const hours = (value: number) => `${formatHours(hundredths(value))} h`;
 
@@ -28,14 +32,17 @@ export function termsInWords(terms: Terms): string {
     value === null ? [] : [say(value)];
   const within = [
     ...some(terms.withinHundredths, hours),
+    ...countsInWords(countsFrom('within', terms)),
     ...some(terms.withinDays, (n) => `${n} days`),
   ];
   const by = [
     ...some(terms.limitHundredths, hours),
+    ...countsInWords(countsFrom('limit', terms)),
     ...(terms.limitDate ? [sayDay(terms.limitDate)] : []),
   ];
   const every = [
     ...some(terms.everyHundredths, hours),
+    ...countsInWords(countsFrom('every', terms)),
     ...some(terms.everyMonths, (n) => `${n} months`),
     ...some(terms.everyCalendarMonths, (n) => `${n} calendar months`),
     ...some(terms.everyDays, (n) => `${n} days`),

@@ -1,7 +1,8 @@
 import { formatHours, hundredths } from '@fairlead/airworthiness';
 import type { Tx } from '@fairlead/database';
 import { type Cell, dayCell, numberCell, textCell } from '../../csv.ts';
-import type { DueLine, DueList } from '../due-list.ts';
+import type { DueLine } from '../due-line.ts';
+import type { DueList } from '../due-list.ts';
 import { dateOf, lastOf } from '../due-terms.ts';
 import {
   type ReckonedColumn,
@@ -37,7 +38,13 @@ function cellsOf(
     every_months: count(row.everyMonths),
     every_calendar_months: count(row.everyCalendarMonths),
     every_days: count(row.everyDays),
+    every_cycles: count(row.everyCycles),
+    every_landings: count(row.everyLandings),
+    every_starts: count(row.everyStarts),
     limit_hours: hours(row.limitHundredths),
+    limit_cycles: count(row.limitCycles),
+    limit_landings: count(row.limitLandings),
+    limit_starts: count(row.limitStarts),
     limit_date: dayCell(row.limitDate),
     whichever: textCell(row.whicheverLast ? 'last' : 'first'),
     part_number: textCell(row.component?.partNumber ?? null),
@@ -45,12 +52,21 @@ function cellsOf(
     task: textCell(row.taskId && (tasks.get(row.taskId) ?? null)),
     last_on: dayCell(last?.doneOn ?? null),
     last_at_hours: hours(last?.tisHundredths),
+    last_at_cycles: count(last?.cycles),
+    last_at_landings: count(last?.landings),
+    last_at_starts: count(last?.starts),
     last_method: textCell(last?.method ?? null),
     state: textCell(due?.state ?? 'cannot be reckoned'),
     due_on: dayCell(due?.due.date === undefined ? null : dateOf(due.due.date)),
     due_at_hours: hours(due?.due.tis),
+    due_at_cycles: count(due?.due.cycles),
+    due_at_landings: count(due?.due.landings),
+    due_at_starts: count(due?.due.starts),
     left_days: count(due?.remaining.days),
     left_hours: hours(due?.remaining.hours),
+    left_cycles: count(due?.remaining.cycles),
+    left_landings: count(due?.remaining.landings),
+    left_starts: count(due?.remaining.starts),
     because: textCell(due?.because ?? problem),
   };
 }

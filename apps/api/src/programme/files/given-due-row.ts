@@ -1,6 +1,13 @@
-import { type CsvLine, parseHours, type RefusedCell, readDay } from '@fairlead/airworthiness';
+import {
+  type Counter,
+  type CsvLine,
+  parseHours,
+  type RefusedCell,
+  readDay,
+} from '@fairlead/airworthiness';
 import { DueKind, DueRule } from '@fairlead/database';
 import { Refused } from '../../errors.ts';
+import { countsUnder, type GivenCounts } from '../counts.ts';
 import { dateOf } from '../due-terms.ts';
 import { type GivenTerms, refuseTerms } from '../given-terms.ts';
 import type { TermColumn } from './due-columns.ts';
@@ -15,7 +22,7 @@ export interface GivenDueRow extends GivenTerms {
   source: string;
   part: { number: string; serial: string } | null;
   task: string;
-  last: { doneOn: Date; tisHundredths: number | null; method: string } | null;
+  last: (GivenCounts & { doneOn: Date; tisHundredths: number | null; method: string }) | null;
 }
 
 const columnOf: Record<string, TermColumn> = {
@@ -24,6 +31,12 @@ const columnOf: Record<string, TermColumn> = {
   everyCalendarMonths: 'every_calendar_months',
   everyDays: 'every_days',
   limitHundredths: 'limit_hours',
+  everyCycles: 'every_cycles',
+  everyLandings: 'every_landings',
+  everyStarts: 'every_starts',
+  limitCycles: 'limit_cycles',
+  limitLandings: 'limit_landings',
+  limitStarts: 'limit_starts',
   limitDate: 'limit_date',
   whicheverLast: 'whichever',
 };
@@ -49,6 +62,11 @@ export function givenDueRow(
   const day = (column: TermColumn) =>
     read(column, (cell) => dateOf(readDay(cell)), 'a day that exists, such as 2026-03-14');
   const count = (column: TermColumn) => read(column, wholeNumber, 'a whole number from 1 to 1000');
+  const counts = (at: 'every' | 'limit' | 'last_at', least: 0 | 1): GivenCounts => {
+    const of = (counter: Counter) =>
+      read(`${at}_${counter}`, counted(least), `a whole number from ${least} to 1000000`);
+    return { cycles: of('cycles'), landings: of('landings'), starts: of('starts') };
+  };
   const text = (column: TermColumn, least: number, most: number) => {
     const { length } = cells[column];
     if (length < least || length > most)
@@ -73,17 +91,24 @@ export function givenDueRow(
     ...{ everyHundredths: hours('every_hours'), everyMonths: count('every_months') },
     ...{ everyCalendarMonths: count('every_calendar_months'), everyDays: count('every_days') },
     ...{ limitHundredths: hours('limit_hours'), limitDate: day('limit_date') },
+    ...countsUnder('every', counts('every', 1)),
+    ...countsUnder('limit', counts('limit', 1)),
     whicheverLast:
       cells.whichever !== '' && one('whichever', { first: 'first', last: 'last' }) === 'last',
     part:
       cells.part_number === '' && cells.part_serial === ''
         ? null
         : { number: text('part_number', 1, 100), serial: text('part_serial', 1, 100) },
-    last: lastGiven(day('last_on'), hours('last_at_hours'), cells.last_method),
+    last: lastGiven(
+      day('last_on'),
+      hours('last_at_hours'),
+      cells.last_method,
+      counts('last_at', 0),
+    ),
   };
   if (row.kind === 'directive' && row.number === '')
     refuse('number', 'is blank', 'the number of the directive (14 CFR 91.417(a)(2)(v))');
-  if (row.last === null && cells.last_on === '' && cells.last_at_hours + cells.last_method !== '')
+  if (row.last === null && cells.last_on === '' && lastCells(cells) !== '')
     refuse('last_on', 'is blank', 'the day on which it was done, with its hours and method');
   if (row.last && row.last.method.length > 500)
     refuse('last_method', `has ${row.last.method.length} characters`, 'at most 500');
@@ -108,7 +133,26 @@ function wholeNumber(cell: string): number {
   return Number(cell);
 }
 
-const lastGiven = (doneOn: Date | null, tisHundredths: number | null, method: string) =>
+/** A count below what nobody counts so far. */
+const counted = (least: 0 | 1) => (cell: string) => {
+  const count = Number(cell);
+  if (!/^\d{1,7}$/.test(cell) || count < least || count > 1_000_000) throw new RangeError(cell);
+  return count;
+};
+
+const lastCells = (cells: CsvLine<TermColumn>['cells']) =>
+  cells.last_at_hours +
+  cells.last_at_cycles +
+  cells.last_at_landings +
+  cells.last_at_starts +
+  cells.last_method;
+
+const lastGiven = (
+  doneOn: Date | null,
+  tisHundredths: number | null,
+  method: string,
+  counts: GivenCounts,
+) =>
   doneOn === null
     ? null
-    : { doneOn, tisHundredths, method: method.length < 2 ? 'As the file says' : method };
+    : { ...counts, doneOn, tisHundredths, method: method.length < 2 ? 'As the file says' : method };

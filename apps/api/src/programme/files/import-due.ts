@@ -1,11 +1,19 @@
-import { csvLines, hundredths, partTimeAt, type RefusedCell } from '@fairlead/airworthiness';
+import {
+  counters,
+  csvLines,
+  hundredths,
+  partCountAt,
+  partTimeAt,
+  type RefusedCell,
+} from '@fairlead/airworthiness';
 import { allow, type Context } from '../../context.ts';
 import { notFound } from '../../errors.ts';
 import { sayDay } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
 import { shopToday } from '../../today.ts';
+import { countHistoryOf, countsUnder, eachCount } from '../counts.ts';
 import { dueListsOf } from '../due-list.ts';
-import { historyOf } from '../due-terms.ts';
+import { countersAsked, historyOf } from '../due-terms.ts';
 import { neededColumns, reckonedColumns, termColumns } from './due-columns.ts';
 import { type GivenDueRow, givenDueRow } from './given-due-row.ts';
 import { type KnownThere, knownThere, partKey } from './known-there.ts';
@@ -58,6 +66,14 @@ export async function importDue(
             component && tis !== null
               ? partTimeAt(historyOf(component), aircraftId, hundredths(tis))
               : null,
+          ...countsUnder(
+            'part',
+            eachCount((counter) => {
+              const then = last[counter];
+              if (!component || then === null) return null;
+              return partCountAt(countHistoryOf(component, counter), aircraftId, then);
+            }),
+          ),
         },
         select: { id: true },
       });
@@ -95,6 +111,19 @@ function strangeThere(row: GivenDueRow, known: KnownThere, today: Date): Refused
         ? 'a reading of its meter first'
         : `at most ${(known.tisHundredths / 100).toFixed(2)}`,
     );
+  const asked = countersAsked(row);
+  for (const counter of counters) {
+    const [then, now] = [last?.[counter] ?? null, known.counts[counter]];
+    if (then !== null && then > (now ?? -1))
+      refuse(
+        `last_at_${counter}`,
+        `${then}`,
+        'is more than the aircraft has',
+        now === null ? 'a count, entered with a meter reading first' : `at most ${now}`,
+      );
+    if (last && then === null && asked.includes(counter))
+      refuse(`last_at_${counter}`, '', 'is blank', 'the count at which it was done');
+  }
   const byHours =
     row.rule === 'hundred_hour' || row.everyHundredths !== null || row.limitHundredths !== null;
   if (last && byHours && tis === null)

@@ -1,4 +1,5 @@
 import type { Tx } from '@fairlead/database';
+import type { GivenCounts } from '../counts.ts';
 import type { DueList } from '../due-list.ts';
 import { type PartOfDue, partHistoryFacts } from '../due-terms.ts';
 
@@ -6,6 +7,7 @@ import { type PartOfDue, partHistoryFacts } from '../due-terms.ts';
 export interface KnownThere {
   registration: string;
   tisHundredths: number | null;
+  counts: GivenCounts;
   /** Fitted parts by number and serial number. */
   parts: ReadonlyMap<string, PartOfDue>;
   /** Tasks of the shop by their short names. */
@@ -19,7 +21,7 @@ export const partKey = ({ number, serial }: { number: string; serial: string }) 
 
 export async function knownThere(
   tx: Tx,
-  { aircraftId, registration, tisHundredths, lines }: DueList,
+  { aircraftId, registration, tisHundredths, counted, lines }: DueList,
 ): Promise<KnownThere> {
   const parts = await tx.component.findMany({
     where: { fittings: { some: { aircraftId, removedAt: null } } },
@@ -29,7 +31,7 @@ export async function knownThere(
   const keyOf = (part: { partNumber: string; serial: string }) =>
     partKey({ number: part.partNumber, serial: part.serial });
   return {
-    ...{ registration, tisHundredths },
+    ...{ registration, tisHundredths, counts: counted.counts },
     parts: new Map(parts.map((part) => [keyOf(part), part])),
     tasks: new Map(tasks.map(({ id, key }) => [key, id])),
     items: new Set(

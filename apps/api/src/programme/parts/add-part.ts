@@ -3,6 +3,7 @@ import { allow, type Context } from '../../context.ts';
 import { Refused } from '../../errors.ts';
 import { givenText } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
+import { type GivenCounts, refuseCounts } from '../counts.ts';
 
 export interface AddPartInput {
   kind: ComponentKind;
@@ -12,6 +13,8 @@ export interface AddPartInput {
   tisHundredths: number;
   sinceOverhaulHundredths: number | null;
   lifeLimitHundredths: number | null;
+  /** As its papers say; null: they do not. */
+  counts: GivenCounts;
 }
 
 const MOST = 100_000_000;
@@ -30,6 +33,7 @@ export async function addPart(context: Context, input: AddPartInput): Promise<st
   ] as const)
     if (value !== null && (value < least || value > MOST))
       throw new Refused('BAD_INPUT', `${field} is ${value}: needed is ${least} to ${MOST}.`, field);
+  refuseCounts(input.counts);
   if (sinceOverhaulHundredths !== null && sinceOverhaulHundredths > tisHundredths)
     throw new Refused(
       'BAD_INPUT',
@@ -51,7 +55,7 @@ export async function addPart(context: Context, input: AddPartInput): Promise<st
     const { id } = await tx.component.create({
       data: {
         ...{ shopId, kind, title, partNumber, serial, tisHundredths },
-        ...{ sinceOverhaulHundredths, lifeLimitHundredths },
+        ...{ sinceOverhaulHundredths, lifeLimitHundredths, ...input.counts },
       },
       select: { id: true },
     });

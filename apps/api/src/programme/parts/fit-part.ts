@@ -4,6 +4,7 @@ import { Refused } from '../../errors.ts';
 import { givenText, sayDay } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
 import { shopToday } from '../../today.ts';
+import { countsUnder } from '../counts.ts';
 import { type KnownPart, partForChange } from './part-for-change.ts';
 import { aircraftNamed, type GivenMoment, type PartMoment, partMoment } from './part-moment.ts';
 
@@ -35,6 +36,7 @@ export async function fitPart(context: Context, input: FitPartInput): Promise<st
     // save
     const fitting = {
       ...{ aircraftId, fittedAt: moment.at, aircraftTisHundredths: moment.tisHundredths },
+      ...countsUnder('aircraft', moment.counts),
       fittedById: personId,
     };
     await tx.componentFitting.create({

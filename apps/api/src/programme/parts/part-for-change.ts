@@ -8,6 +8,7 @@ const facts = {
     select: {
       ...{ id: true, aircraftId: true, position: true, fittedAt: true, removedAt: true },
       ...{ aircraftTisHundredths: true, removedTisHundredths: true },
+      ...{ aircraftCycles: true, aircraftLandings: true, aircraftStarts: true },
       aircraft: { select: { registration: true } },
     },
   },

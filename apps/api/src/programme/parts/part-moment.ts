@@ -1,7 +1,10 @@
+import { counters } from '@fairlead/airworthiness';
 import type { Tx } from '@fairlead/database';
 import { dayBegins } from '../../civil-day.ts';
 import { notFound, Refused } from '../../errors.ts';
 import { sayDay } from '../../given.ts';
+import { countedLast, eachCount, type GivenCounts, refuseCounts } from '../counts.ts';
+import { readingFacts } from '../fitted-parts.ts';
 
 /** When something was fitted or came off: a day, and the aircraft's time in service then. */
 export interface GivenMoment {
@@ -9,11 +12,14 @@ export interface GivenMoment {
   on: Date | null;
   /** Null: as the aircraft's meter was read last. */
   tisHundredths: number | null;
+  /** The aircraft's counts then; null: as they were counted last. */
+  counts: GivenCounts;
 }
 
 export interface PartMoment {
   at: Date;
   tisHundredths: number;
+  counts: GivenCounts;
 }
 
 const hours = (value: number) => `${(value / 100).toFixed(1)} h`;
@@ -36,12 +42,12 @@ export async function partMoment(
       `${sayDay(on)} was refused: today is ${sayDay(today)}, and what is not done yet cannot be entered.`,
       'on',
     );
-  const [reading] = await tx.meterReading.findMany({
+  refuseCounts(given.counts);
+  const readings = await tx.meterReading.findMany({
     where: { aircraftId: aircraft.id },
-    orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
-    take: 1,
-    select: { tisHundredths: true },
+    ...readingFacts,
   });
+  const [reading] = readings;
   if (!reading)
     throw new Refused(
       'AGAINST_RULE',
@@ -53,7 +59,20 @@ export async function partMoment(
       `${hours(tisHundredths)} was refused: ${aircraft.registration} stands at ${hours(reading.tisHundredths)} by its newest reading. Enter the meter reading first.`,
       'tisHundredths',
     );
+  const { counts } = countedLast(readings);
+  const asRead = tisHundredths === null || tisHundredths === reading.tisHundredths;
+  for (const counter of counters) {
+    const [then, now] = [given.counts[counter], counts[counter]];
+    if (then !== null && then > (now ?? -1))
+      throw new Refused(
+        'BAD_INPUT',
+        `${then} ${counter} were refused: the newest count of ${aircraft.registration} is ${now ?? 'none'}. Enter it with a meter reading first.`,
+        counter,
+      );
+  }
   return {
+    // At another time than the last reading's nobody knows them but who writes it down.
+    counts: eachCount((counter) => given.counts[counter] ?? (asRead ? counts[counter] : null)),
     at: on && on < today ? await startOf(tx, on) : now,
     tisHundredths: tisHundredths ?? reading.tisHundredths,
   };

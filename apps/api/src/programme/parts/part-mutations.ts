@@ -1,6 +1,8 @@
 import { ComponentKind } from '@fairlead/database';
 import { builder } from '../../builder.ts';
 import { keyOf } from '../../ids.ts';
+import { countsGiven } from '../counts.ts';
+import { CountsInput } from '../counts-schema.ts';
 import { addPart } from './add-part.ts';
 import { fitPart } from './fit-part.ts';
 import { removePart } from './remove-part.ts';
@@ -18,6 +20,10 @@ const AddComponentInput = builder.inputType('AddComponentInput', {
     }),
     sinceOverhaulHundredths: t.int({ description: 'Since its last overhaul; left out: unknown.' }),
     lifeLimitHundredths: t.int({ description: 'Its life, hundredths of an hour.' }),
+    counts: t.field({
+      type: CountsInput,
+      description: 'Cycles, landings and starts since new, as its papers say.',
+    }),
   }),
 });
 const FitComponentInput = builder.inputType('FitComponentInput', {
@@ -31,6 +37,10 @@ const FitComponentInput = builder.inputType('FitComponentInput', {
     tisHundredths: t.int({
       description: 'Time in service of the aircraft then; left out: as it was read last.',
     }),
+    counts: t.field({
+      type: CountsInput,
+      description: 'Counts of the aircraft then; left out: as they were counted last.',
+    }),
   }),
 });
 const RemoveComponentInput = builder.inputType('RemoveComponentInput', {
@@ -40,6 +50,10 @@ const RemoveComponentInput = builder.inputType('RemoveComponentInput', {
     on: t.field({ type: 'Date', description: 'When; left out: today.' }),
     tisHundredths: t.int({
       description: 'Time in service of the aircraft then; left out: as it was read last.',
+    }),
+    counts: t.field({
+      type: CountsInput,
+      description: 'Counts of the aircraft then; left out: as they were counted last.',
     }),
     words: t.string({
       required: true,
@@ -57,6 +71,7 @@ builder.mutationFields((t) => ({
     resolve: async (query, _, { input }, context) => {
       const id = await addPart(context, {
         ...input,
+        counts: countsGiven(input.counts),
         sinceOverhaulHundredths: input.sinceOverhaulHundredths ?? null,
         lifeLimitHundredths: input.lifeLimitHundredths ?? null,
       });
@@ -75,6 +90,7 @@ builder.mutationFields((t) => ({
         parentId: input.parentId ? keyOf('Component', input.parentId, 'parentId') : null,
         ...{ position: input.position, on: input.on ?? null },
         tisHundredths: input.tisHundredths ?? null,
+        counts: countsGiven(input.counts),
       });
       return context.read.component.findUniqueOrThrow({ ...query, where: { id } });
     },
@@ -88,6 +104,7 @@ builder.mutationFields((t) => ({
       const id = await removePart(context, {
         componentId: keyOf('Component', input.componentId, 'componentId'),
         ...{ on: input.on ?? null, tisHundredths: input.tisHundredths ?? null },
+        counts: countsGiven(input.counts),
         words: input.words,
       });
       return context.read.component.findUniqueOrThrow({ ...query, where: { id } });

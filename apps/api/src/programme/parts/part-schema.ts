@@ -1,4 +1,5 @@
 import { builder } from '../../builder.ts';
+import { CountsType } from '../counts-schema.ts';
 import { type PartTime, timesOf } from '../fitted-parts.ts';
 import { type PartStay, staysOf, withReading } from './stays-of.ts';
 
@@ -34,6 +35,11 @@ const StayType = builder.objectRef<PartStay>('PartStay').implement({
       nullable: true,
       description: 'The part’s own time at removal, hundredths of an hour.',
     }),
+    countedThere: t.field({
+      type: CountsType,
+      description: 'What it counted there, once it is off.',
+      resolve: (stay) => stay.countedThere,
+    }),
     removalWords: t.exposeString('removalWords', { description: 'Why it came off.' }),
   }),
 });
@@ -53,6 +59,11 @@ const TimesType = builder.objectRef<PartTime>('PartTimes').implement({
       nullable: true,
       description: 'Since its last overhaul; null: none is known here.',
     }),
+    counts: t.field({
+      type: CountsType,
+      description: 'Its own cycles, landings and starts since new.',
+      resolve: ({ counts }) => counts,
+    }),
     lifeLimitHundredths: t.exposeInt('lifeLimitHundredths', {
       nullable: true,
       description: 'Its life; null: none is entered.',
@@ -67,7 +78,7 @@ builder.prismaObjectFields('Component', (t) => ({
     select: withReading,
     resolve: (part) => {
       const on = part.fittings.find(({ removedAt }) => removedAt === null);
-      return timesOf(part, on?.aircraft.readings[0]?.tisHundredths ?? null);
+      return timesOf(part, on?.aircraft.readings ?? []);
     },
   }),
   stays: t.field({

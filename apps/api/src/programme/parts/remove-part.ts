@@ -1,9 +1,11 @@
+import { counters } from '@fairlead/airworthiness';
 import type { Tx } from '@fairlead/database';
 import { allow, type Context } from '../../context.ts';
 import { Refused } from '../../errors.ts';
 import { givenText, sayDay } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
 import { shopToday } from '../../today.ts';
+import { countsFrom, countsUnder } from '../counts.ts';
 import { partForChange } from './part-for-change.ts';
 import { type GivenMoment, partMoment } from './part-moment.ts';
 
@@ -33,7 +35,7 @@ export async function removePart(context: Context, input: RemovePartInput): Prom
         'componentId',
       );
     const aircraft = { id: now.aircraftId, registration: now.aircraft.registration };
-    const { at, tisHundredths } = await partMoment(tx, aircraft, input, {
+    const { at, tisHundredths, counts } = await partMoment(tx, aircraft, input, {
       now: context.now(),
       today,
     });
@@ -49,10 +51,20 @@ export async function removePart(context: Context, input: RemovePartInput): Prom
         `It was fitted at ${(now.aircraftTisHundredths / 100).toFixed(1)} h of ${aircraft.registration}: it cannot have come off at ${(tisHundredths / 100).toFixed(1)} h.`,
         'tisHundredths',
       );
+    const fittedWith = countsFrom('aircraft', now);
+    const less = counters.find(
+      (counter) => (counts[counter] ?? Infinity) < (fittedWith[counter] ?? 0),
+    );
+    if (less)
+      throw new Refused(
+        'BAD_INPUT',
+        `It was fitted at ${fittedWith[less]} ${less} of ${aircraft.registration}: it cannot have come off at ${counts[less]}.`,
+        less,
+      );
     // save
     const ending = {
       ...{ removedAt: at, removedTisHundredths: tisHundredths },
-      ...{ removedById: personId, removalWords: words },
+      ...{ removedById: personId, removalWords: words, ...countsUnder('removed', counts) },
     };
     await tx.componentFitting.update({
       where: { id: now.id },

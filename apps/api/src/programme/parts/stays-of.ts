@@ -1,6 +1,7 @@
 import type { Prisma } from '@fairlead/database';
+import { countsFrom, eachCount, type GivenCounts } from '../counts.ts';
 import { historyOf } from '../due-terms.ts';
-import { partFacts } from '../fitted-parts.ts';
+import { partFacts, readingFacts } from '../fitted-parts.ts';
 
 /** With the meter of the aircraft that it is on. */
 export const withReading = {
@@ -10,16 +11,7 @@ export const withReading = {
     select: {
       ...partFacts.fittings.select,
       ...{ id: true, position: true, fittedAt: true, removalWords: true },
-      aircraft: {
-        select: {
-          registration: true,
-          readings: {
-            orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
-            take: 1,
-            select: { tisHundredths: true },
-          },
-        },
-      },
+      aircraft: { select: { registration: true, readings: readingFacts } },
       parent: { select: { title: true, serial: true } },
       fittedBy: { select: { name: true } },
       removedBy: { select: { name: true } },
@@ -41,6 +33,8 @@ export interface PartStay {
   removedBy: string | null;
   aircraftAtRemoval: number | null;
   ownAtRemoval: number | null;
+  /** What it counted there; null where it is not known, or while it is there. */
+  countedThere: GivenCounts;
   removalWords: string;
 }
 
@@ -62,6 +56,13 @@ export function staysOf(part: PartWithStays): PartStay[] {
         ...{ aircraftAtFitting: from, ownAtFitting },
         ...{ removedAt: stay.removedAt, removedBy: stay.removedBy?.name ?? null },
         ...{ aircraftAtRemoval: until, ownAtRemoval, removalWords: stay.removalWords },
+        countedThere: eachCount((counter) => {
+          const [fitted, off] = [
+            countsFrom('aircraft', stay)[counter],
+            countsFrom('removed', stay)[counter],
+          ];
+          return fitted === null || off === null ? null : off - fitted;
+        }),
       };
     })
     .reverse();

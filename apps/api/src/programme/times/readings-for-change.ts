@@ -1,12 +1,19 @@
-import { hundredths, type UseOfAircraft, useOfAircraft } from '@fairlead/airworthiness';
+import {
+  type Counter,
+  hundredths,
+  type UseOfAircraft,
+  useOfAircraft,
+} from '@fairlead/airworthiness';
 import type { Meter, Prisma, Tx } from '@fairlead/database';
 import { civilDay, dayBegins } from '../../civil-day.ts';
 import { notFound } from '../../errors.ts';
 import { holdFor } from '../../hold.ts';
+import { countFacts, eachCount } from '../counts.ts';
 import { dayOf } from '../due-terms.ts';
 
 const facts = {
   ...{ meter: true, readingHundredths: true, tisHundredths: true, readAt: true, source: true },
+  ...countFacts,
 } satisfies Prisma.MeterReadingSelect;
 type Reading = Prisma.MeterReadingGetPayload<{ select: typeof facts }>;
 
@@ -17,6 +24,9 @@ export interface KnownReadings {
   /** The newest of all. */
   newest: Reading | null;
   use: UseOfAircraft | null;
+  /** The newest reading at which each was counted. */
+  counted: Record<Counter, Reading | null>;
+  countUse: Record<Counter, UseOfAircraft | null>;
   today: Date;
   /** The civil day of an instant where the shop is. */
   dayOn: (instant: Date) => Date;
@@ -44,17 +54,23 @@ export async function readingsForChange(
   for (const reading of aircraft.readings)
     if (!last.has(reading.meter)) last.set(reading.meter, reading);
   const today = civilDay(now, timeZone);
+  const useBy = (of: (reading: Reading) => number | null) =>
+    useOfAircraft(
+      aircraft.readings.flatMap((reading) => {
+        const tis = of(reading);
+        return tis === null ? [] : [{ date: dayOf(civilDay(reading.readAt, timeZone)), tis }];
+      }),
+      dayOf(today),
+    );
   return {
     registration: aircraft.registration,
     last,
     newest: aircraft.readings[0] ?? null,
-    use: useOfAircraft(
-      aircraft.readings.map(({ readAt, tisHundredths }) => ({
-        date: dayOf(civilDay(readAt, timeZone)),
-        tis: hundredths(tisHundredths),
-      })),
-      dayOf(today),
+    use: useBy(({ tisHundredths }) => hundredths(tisHundredths)),
+    counted: eachCount(
+      (counter) => aircraft.readings.find((reading) => reading[counter] !== null) ?? null,
     ),
+    countUse: eachCount((counter) => useBy((reading) => reading[counter])),
     today,
     dayOn: (instant) => civilDay(instant, timeZone),
     endOf: (day) => new Date(dayBegins(day, timeZone, 1).getTime() - 1),

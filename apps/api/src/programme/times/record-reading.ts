@@ -1,8 +1,9 @@
-import { hundredths, questionReading } from '@fairlead/airworthiness';
+import { counters, hundredths, questionCount, questionReading } from '@fairlead/airworthiness';
 import type { Meter } from '@fairlead/database';
 import { allow, type Context } from '../../context.ts';
 import { notFound, Refused } from '../../errors.ts';
 import { givenText, sayDay } from '../../given.ts';
+import { type GivenCounts, refuseCounts } from '../counts.ts';
 import { dayOf } from '../due-terms.ts';
 import { type KnownReadings, readingsForChange } from './readings-for-change.ts';
 
@@ -14,6 +15,8 @@ export interface RecordReadingInput {
   readOn: Date | null;
   /** What the old meter showed when it came out, where the meter was replaced; the reading is the new one's. */
   oldReadingHundredths: number | null;
+  /** What was counted until then, in all; null: nobody counted. */
+  counts: GivenCounts;
   photoId: string | null;
   /** Why a reading is right that would be questioned; empty: nobody said so yet. */
   reason: string;
@@ -33,6 +36,7 @@ export async function recordReading(context: Context, input: RecordReadingInput)
     if (value !== null && (value < 0 || value > MOST))
       throw new Refused('BAD_INPUT', `${field} is ${value}: needed is 0 to ${MOST}.`, field);
   }
+  refuseCounts(input.counts);
   const { aircraftId, meter, readingHundredths, oldReadingHundredths, photoId } = input;
   return context.write(async (tx) => {
     // load
@@ -53,10 +57,17 @@ export async function recordReading(context: Context, input: RecordReadingInput)
       ? last.tisHundredths + ranTo - last.readingHundredths
       : (known.newest?.tisHundredths ?? readingHundredths);
     const odd = last && oddly(known, last, ranTo, readAt);
+    const oddCount = oddlyCounted(known, input.counts, readAt);
     if (odd && reason.length < 3)
       throw new Refused(
         'AGAINST_RULE',
         `The reading ${odd}. If it is right, say why; if the meter was replaced, say what the old one showed.`,
+        'reason',
+      );
+    if (oddCount && reason.length < 3)
+      throw new Refused(
+        'AGAINST_RULE',
+        `The count ${oddCount}. If it is right, say why.`,
         'reason',
       );
     if (tis < 0)
@@ -71,7 +82,8 @@ export async function recordReading(context: Context, input: RecordReadingInput)
         ...{ aircraftId, meter, readingHundredths, tisHundredths: tis, readAt },
         ...{ readById: personId, photoId, oldReadingHundredths },
         source: oldReadingHundredths === null ? 'read' : 'replaced',
-        reason: odd ? reason : '',
+        ...input.counts,
+        reason: odd || oddCount ? reason : '',
       },
       select: { id: true },
     });
@@ -92,6 +104,20 @@ function oddly(
     { date: dayOf(dayOn(readAt)), reading: hundredths(ranTo) },
     use,
   );
+}
+
+/** The first of the counts that is odd. */
+function oddlyCounted(known: KnownReadings, counts: GivenCounts, readAt: Date): string | null {
+  const date = dayOf(known.dayOn(readAt));
+  for (const counter of counters) {
+    const [before, count] = [known.counted[counter], counts[counter]];
+    const then = before?.[counter] ?? null;
+    if (before === null || then === null || count === null) continue;
+    const last = { date: dayOf(known.dayOn(before.readAt)), count: then };
+    const odd = questionCount(counter, last, { date, count }, known.countUse[counter]);
+    if (odd) return odd;
+  }
+  return null;
 }
 
 /** Today is now; an earlier day its end, so that readings stay in the order of their days. */

@@ -1,6 +1,12 @@
-import { type ListedFlight, type RefusedCell, readFlightList } from '@fairlead/airworthiness';
+import {
+  type Counter,
+  type ListedFlight,
+  type RefusedCell,
+  readFlightList,
+} from '@fairlead/airworthiness';
 import { allow, type Context } from '../../context.ts';
 import { Refused } from '../../errors.ts';
+import { eachCount } from '../counts.ts';
 import { dateOf, dayOf } from '../due-terms.ts';
 import { readingsForChange } from './readings-for-change.ts';
 
@@ -9,6 +15,7 @@ export interface FlightsTaken {
   hundredths: number;
   landings: number;
   starts: number;
+  cycles: number;
   /** Why nothing was taken: each cell with its line. */
   refused: readonly RefusedCell[];
 }
@@ -35,7 +42,7 @@ export async function takeFlights(
       flights.reduce((total, flight) => total + of(flight), 0);
     const answer = {
       ...{ refused, flights: flights.length, hundredths: sum(({ time }) => time) },
-      ...{ landings: sum(({ landings }) => landings), starts: sum(({ starts }) => starts) },
+      ...eachCount((counter) => sum((flight) => flight[counter])),
     };
     if (refused.length > 0) return answer;
     if (!newest)
@@ -47,23 +54,31 @@ export async function takeFlights(
     let tis = newest.tisHundredths;
     // A meter that counts in the air is taken to have run along; no figure of another is made up.
     let shown = known.last.get('airborne')?.readingHundredths ?? tis;
+    // What was never counted does not begin at nothing.
+    const total = eachCount((counter) => known.counted[counter]?.[counter] ?? null);
+    const sumOf = (counter: Counter, flown: readonly ListedFlight[]) =>
+      flown.reduce((all, flight) => all + flight[counter], total[counter] ?? 0);
     for (const date of new Set(flights.map((flight) => flight.date))) {
       const ofDay = flights.filter((flight) => flight.date === date);
       const flown = ofDay.reduce((total, { time }) => total + time, 0);
       tis += flown;
       shown += flown;
+      Object.assign(
+        total,
+        eachCount((counter) => (total[counter] === null ? null : sumOf(counter, ofDay))),
+      );
       const day = dateOf(date);
       const { id: readingId } = await tx.meterReading.create({
         data: {
           ...{ aircraftId, meter: 'airborne', source: 'flight_list', readById: personId },
-          ...{ readingHundredths: shown, tisHundredths: tis },
+          ...{ readingHundredths: shown, tisHundredths: tis, ...total },
           readAt: day < today ? endOf(day) : context.now(),
         },
         select: { id: true },
       });
       await tx.flight.createMany({
-        data: ofDay.map(({ line, time, landings, starts }) => ({
-          ...{ readingId, flownOn: day, hundredths: time, landings, starts, line },
+        data: ofDay.map(({ line, time, landings, starts, cycles }) => ({
+          ...{ readingId, flownOn: day, hundredths: time, landings, starts, cycles, line },
         })),
       });
     }

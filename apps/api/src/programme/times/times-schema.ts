@@ -1,6 +1,8 @@
 import { Meter, ReadingSource } from '@fairlead/database';
 import { builder } from '../../builder.ts';
 import { keyOf } from '../../ids.ts';
+import { countsGiven } from '../counts.ts';
+import { CountsInput, CountsType } from '../counts-schema.ts';
 import { recordReading } from './record-reading.ts';
 
 builder.enumType(ReadingSource, {
@@ -29,6 +31,12 @@ builder.prismaObjectFields('MeterReading', (t) => ({
   }),
   readBy: t.relation('readBy', { nullable: true, description: 'Who read it.' }),
   photo: t.relation('photo', { nullable: true, description: 'The meter’s photo, as evidence.' }),
+  counts: t.field({
+    type: CountsType,
+    description: 'What was counted until then, in all; null where nobody counted.',
+    select: { cycles: true, landings: true, starts: true },
+    resolve: (reading) => reading,
+  }),
   landings: t.int({
     description: 'Landings of the flights that it comes from.',
     select: { flights: { select: { landings: true } } },
@@ -54,6 +62,10 @@ const RecordReadingInput = builder.inputType('RecordReadingInput', {
     oldReadingHundredths: t.int({
       description: 'What the old meter showed when it came out, where it was replaced.',
     }),
+    counts: t.field({
+      type: CountsInput,
+      description: 'What was counted until then, in all: as the aircraft’s log has it.',
+    }),
     photoId: t.id({ description: 'A photo of the meter, sent before.' }),
     reason: t.string({
       description: 'Why it is right although it goes backwards or jumps, 3 to 500 characters.',
@@ -76,6 +88,7 @@ builder.mutationFields((t) => ({
         ...{ meter: input.meter, readingHundredths: input.readingHundredths },
         ...{ readOn: input.readOn ?? null, reason: input.reason ?? '' },
         oldReadingHundredths: input.oldReadingHundredths ?? null,
+        counts: countsGiven(input.counts),
         photoId: input.photoId ? keyOf('Photo', input.photoId, 'photoId') : null,
       });
       return context.read.aircraft.findUniqueOrThrow({ ...query, where: { id } });
