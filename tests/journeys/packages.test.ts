@@ -86,6 +86,36 @@ test('They say how long a line takes and what the package costs, in words that a
   );
 });
 
+test('They say how long all of it takes on one sheet, down the list by keyboard, and it is kept at once', async () => {
+  await page.getByRole('link', { name: 'Annual inspection of twins' }).click();
+  await page.getByRole('button', { name: 'Hours of all tasks' }).press('Enter');
+  const form = page.getByRole('form', { name: 'Hours of all tasks' });
+  await expect(form.getByRole('button', { name: 'Keep 0 changed times' })).toBeDisabled();
+  const fields = form.getByRole('textbox');
+  const many = await fields.count();
+  expect(many).toBeGreaterThan(30);
+  await fields.first().focus();
+  for (let each = 0; each < many; each += 1) {
+    await page.keyboard.press('ControlOrMeta+a');
+    await page.keyboard.type(each === 1 ? 'long' : '0,5');
+    await page.keyboard.press('Tab');
+  }
+  await form.getByRole('button', { name: `Keep ${many} changed times` }).click();
+  await expect(form.getByText('needed: hours above 0, such as 1.2')).toHaveCount(1);
+  await seenTwice('hours-of-tasks');
+  await fields.nth(1).fill('0.5');
+  await form.getByRole('button', { name: `Keep ${many} changed times` }).click();
+  await expect(form).toHaveCount(0);
+  await expect(
+    page.getByText(`${many} tasks, ${(many / 2).toFixed(1)} standard hours.`),
+  ).toBeVisible();
+  await page.reload();
+  await expect(
+    page.getByText(`${many} tasks, ${(many / 2).toFixed(1)} standard hours.`),
+  ).toBeVisible();
+  await page.getByRole('link', { name: 'All packages' }).click();
+});
+
 test('A package of their own begins empty and says what it needs', async () => {
   await page.getByRole('link', { name: 'Put a package together' }).click();
   await expect(page.getByRole('button', { name: 'Keep as revision 1' })).toBeDisabled();

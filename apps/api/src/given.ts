@@ -22,7 +22,12 @@ export function givenText(
 export function givenQuantity(
   given: string,
   field: string,
-  { most, decimals, zero = false }: { most: number; decimals: number; zero?: boolean },
+  {
+    most,
+    decimals,
+    zero = false,
+    called = field,
+  }: { most: number; decimals: number; zero?: boolean; called?: string },
 ): string {
   const [, fraction = ''] = given.split('.');
   const value = Number(given);
@@ -34,7 +39,7 @@ export function givenQuantity(
   )
     throw new Refused(
       'BAD_INPUT',
-      `${field} is ${given.slice(0, 40)}: needed is ${zero ? '0' : 'more than 0'} to ${most} with at most ${decimals} decimals.`,
+      `${called} is ${given.slice(0, 40)}: needed is ${zero ? '0' : 'more than 0'} to ${most} with at most ${decimals} decimals.`,
       field,
     );
   return given;

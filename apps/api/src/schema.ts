@@ -7,6 +7,7 @@ import './fleet/fleet-mutations.ts';
 import './catalogue/schema.ts';
 import './catalogue/task-schema.ts';
 import './catalogue/checklist-schema.ts';
+import './catalogue/package-hours-schema.ts';
 import './catalogue/package-schema.ts';
 import './catalogue/opening-schema.ts';
 import './quoting/schema.ts';

@@ -178,3 +178,21 @@ export const TaskInPackageDocument = graphql(`
     }
   }
 `);
+
+export const SetPackageHoursDocument = graphql(`
+  mutation SetPackageHours($input: SetPackageHoursInput!) {
+    answer: setPackageHours(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Package {
+        tasks {
+          task {
+            ...TaskInPackage
+          }
+        }
+      }
+    }
+  }
+`);

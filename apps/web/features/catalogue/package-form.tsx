@@ -20,6 +20,7 @@ import {
   TaskInPackageDocument,
 } from './catalogue-documents.ts';
 import { inspectionWords, moved, soldFor, soldForOptions } from './catalogue-words.ts';
+import { HoursOfTasks } from './hours-of-tasks.tsx';
 import { MissingLines } from './missing-lines.tsx';
 import { PackedTask } from './packed-task.tsx';
 import { TaskForm } from './task-form.tsx';
@@ -42,6 +43,7 @@ export function PackageForm({
     () => pack?.tasks.map(({ task }) => task) ?? [],
   );
   const [describing, setDescribing] = useState(false);
+  const [timing, setTiming] = useState(false);
   const set = (over: Partial<typeof given>) => setGiven((before) => ({ ...before, ...over }));
   const price = given.price.trim() === '' ? null : minorFrom(given.price, currency);
   const priceWrong = given.price.trim() !== '' && (price === null || price === 0n);
@@ -90,6 +92,23 @@ export function PackageForm({
             ? '.'
             : `; ${without} ${without === 1 ? 'has' : 'have'} none: such a task can be quoted once the shop has clocked it, or has said how long it should take.`}
         </p>
+        {pack === null ? null : timing ? (
+          <HoursOfTasks
+            packageId={pack.id}
+            tasks={tasks.filter(({ id }) => pack.tasks.some(({ task }) => task.id === id))}
+            onDone={(kept) => {
+              setTasks(tasks.map((task) => kept.find(({ id }) => id === task.id) ?? task));
+              setTiming(false);
+            }}
+            onLeave={() => setTiming(false)}
+          />
+        ) : (
+          <p>
+            <Button kind="plain" onClick={() => setTiming(true)}>
+              Hours of all tasks, on one sheet
+            </Button>
+          </p>
+        )}
         <ol className={styles.tasks}>
           {tasks.map((task, index) => (
             <PackedTask

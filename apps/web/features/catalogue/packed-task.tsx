@@ -1,6 +1,6 @@
 'use client';
 
-import { useState } from 'react';
+import { Fragment, useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import styles from './catalogue.module.css';
 import type { TaskInPackage } from './catalogue-documents.ts';
@@ -32,14 +32,12 @@ export function PackedTask({
       <span>
         {task.title}{' '}
         <span className={styles.rule}>
-          {[
-            task.jasc,
-            task.standardHours === null ? 'no hours' : `${task.standardHours} h`,
-            ...(task.checklist.length > 0
-              ? [`${task.checklist.length} ${task.checklist.length === 1 ? 'line' : 'lines'}`]
-              : []),
-            ...task.paragraphs,
-          ].join(' · ')}
+          {inShort(task).map((words, index) => (
+            <Fragment key={words}>
+              {index === 0 ? null : ' · '}
+              <span>{words}</span>
+            </Fragment>
+          ))}
         </span>
       </span>
       <span className={styles.steps}>
@@ -71,3 +69,12 @@ export function PackedTask({
     </li>
   );
 }
+
+const inShort = ({ jasc, standardHours, checklist, paragraphs }: TaskInPackage): string[] => [
+  jasc,
+  standardHours === null ? 'no hours' : `${standardHours} h`,
+  ...(checklist.length > 0
+    ? [`${checklist.length} ${checklist.length === 1 ? 'line' : 'lines'}`]
+    : []),
+  ...paragraphs,
+];
