@@ -29,6 +29,7 @@ import './programme/parts/part-schema.ts';
 import './programme/deferred/deferred-schema.ts';
 import './programme/duties/duty-schema.ts';
 import './programme/schema.ts';
+import './programme/drafts-schema.ts';
 import './programme/trip-schema.ts';
 import './programme/status-schema.ts';
 import './programme/times/times-schema.ts';

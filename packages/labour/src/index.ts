@@ -56,7 +56,15 @@ export * from './package.ts';
 export { drawItems } from './package-draws.ts';
 export * from './package-item.ts';
 export { quickSumOfItems } from './package-moments.ts';
-export { chainHours, type Link, type Note, type Reason, type Start } from './reasons.ts';
+export {
+  behindOpeningReason,
+  chainHours,
+  type Link,
+  type Note,
+  openedOnceReason,
+  type Reason,
+  type Start,
+} from './reasons.ts';
 export { Sample } from './sample.ts';
 export * from './scores.ts';
 export { hoursQuantile, type Predictive, studentQuantile } from './student.ts';

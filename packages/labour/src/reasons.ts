@@ -29,6 +29,7 @@ export type Note = Said &
       }
     | { readonly kind: 'censored-left-out'; readonly jobs: number }
     | { readonly kind: 'no-spread' }
+    | { readonly kind: 'opening' }
   );
 
 /** One reason behind an estimate: its kind and figures for a machine, one plain sentence for a person. */
@@ -66,6 +67,29 @@ export const censoredReason = (jobs: number): Note => ({
 export const noSpreadReason = (): Note => ({
   kind: 'no-spread',
   sentence: 'All recorded times are equal, so no range can be learned from them alone.',
+});
+
+/**
+ * What is opened for several things at once: said at the opening, and at each thing that lies behind it.
+ *
+ * @param behind titles of what is done behind it in the same quote
+ * @example openedOnceReason(['Oil service', 'Hose']).sentence // → 'Opened and closed once, for: Oil service, Hose.'
+ */
+export const openedOnceReason = (behind: readonly string[]): Note => ({
+  kind: 'opening',
+  sentence: `Opened and closed once, for: ${behind.join(', ')}.`,
+});
+
+/**
+ * @param opening title of what is opened for it in the same quote; null: it is not quoted there
+ * @example behindOpeningReason('Cowling off and on').sentence // → 'Opening it is quoted once as “Cowling off and on”, and not in these hours.'
+ */
+export const behindOpeningReason = (opening: string | null): Note => ({
+  kind: 'opening',
+  sentence:
+    opening === null
+      ? 'What has to be opened for it is a task of its own, and not in these hours.'
+      : `Opening it is quoted once as “${opening}”, and not in these hours.`,
 });
 
 /**

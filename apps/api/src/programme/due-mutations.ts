@@ -2,6 +2,7 @@ import { DueEventKind, DueKind, DueRule } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { keyOf } from '../ids.ts';
 import { addDueItem } from './add-due-item.ts';
+import { addDueToQuote } from './add-due-to-quote.ts';
 import { countsGiven, countsUnder } from './counts.ts';
 import { CountsInput } from './counts-schema.ts';
 import { makeFeed } from './feeds.ts';
@@ -81,6 +82,17 @@ const QuoteDueInput = builder.inputType('QuoteDueInput', {
     }),
   }),
 });
+const AddDueToQuoteInput = builder.inputType('AddDueToQuoteInput', {
+  description: 'Things due that are added to a draft.',
+  fields: (t) => ({
+    quoteId: t.id({ required: true, description: 'The draft, for a visit of the same aircraft.' }),
+    fromRevision: t.int({ required: true, description: 'The revision that was looked at.' }),
+    itemIds: t.idList({ required: true, description: 'What falls due.' }),
+    findingIds: t.idList({
+      description: 'Findings that were put off; with what falls due 1 to 100.',
+    }),
+  }),
+});
 
 interface FeedAddress {
   path: string;
@@ -157,6 +169,24 @@ builder.mutationFields((t) => ({
         findingIds: (input.findingIds ?? []).map((each) => keyOf('Finding', each, 'findingIds')),
         packageId: input.packageId ? keyOf('Package', input.packageId, 'packageId') : null,
         clientEventId: input.clientEventId ?? null,
+      });
+      return context.read.quote.findUniqueOrThrow({ ...query, where: { id } });
+    },
+  }),
+  addDueToQuote: t.prismaField({
+    type: 'Quote',
+    errors: {},
+    description:
+      'Adds what falls due to a draft, as its next revision; what it does or opens already does not come again. For the front desk and the manager.',
+    args: {
+      input: t.arg({ type: AddDueToQuoteInput, required: true, description: 'What, to which.' }),
+    },
+    resolve: async (query, _, { input }, context) => {
+      const id = await addDueToQuote(context, {
+        quoteId: keyOf('Quote', input.quoteId, 'quoteId'),
+        fromRevision: input.fromRevision,
+        itemIds: input.itemIds.map((item) => keyOf('DueItem', item, 'itemIds')),
+        findingIds: (input.findingIds ?? []).map((each) => keyOf('Finding', each, 'findingIds')),
       });
       return context.read.quote.findUniqueOrThrow({ ...query, where: { id } });
     },

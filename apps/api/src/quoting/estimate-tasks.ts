@@ -1,8 +1,10 @@
 import type { Tx } from '@fairlead/database';
 import {
+  behindOpeningReason,
   FREE_BENCH,
   type HoursEstimate,
   type MechanicShare,
+  openedOnceReason,
   type PlannedItem,
   type Reason,
   reasonsOf,
@@ -82,11 +84,32 @@ export async function estimateTasks(
         accessId: access?.accessId ?? null,
         workKind: task.workKind?.name ?? null,
         asked,
-        estimate: estimateOne(shop, asked, task.title),
+        estimate: said(estimateOne(shop, asked, task.title), [
+          ...behindOf(id, taskIds, byId),
+          ...(task.openingId === null
+            ? []
+            : [behindOpeningReason(byId.get(task.openingId)?.title ?? null)]),
+        ]),
       };
     }),
   };
 }
+
+type Known = ReadonlyMap<string, { title: string; openingId: string | null }>;
+
+/** The reason of what is opened for others of the same list: it is worked, and sold, once. */
+function behindOf(id: string, taskIds: readonly string[], known: Known): Reason[] {
+  const behind = taskIds.flatMap((each) => {
+    const task = known.get(each);
+    return task?.openingId === id ? [task.title] : [];
+  });
+  return behind.length === 0 ? [] : [openedOnceReason(behind)];
+}
+
+const said = (estimate: EstimatedTask['estimate'], more: readonly Reason[]) => ({
+  ...estimate,
+  because: [...estimate.because, ...more],
+});
 
 /** @throws Refused where neither a standard time nor anything that the shop has clocked says where to start */
 export function estimateOne(

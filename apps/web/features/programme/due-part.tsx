@@ -16,7 +16,11 @@ import { FeedPart } from './feed-part.tsx';
 import { FilePart } from './file-part.tsx';
 import { OpeningsPart } from './openings-part.tsx';
 import styles from './programme.module.css';
-import { type AircraftOnRecord, QuoteDueDocument } from './programme-documents.ts';
+import {
+  AddDueToQuoteDocument,
+  type AircraftOnRecord,
+  QuoteDueDocument,
+} from './programme-documents.ts';
 import { TripPart } from './trip-part.tsx';
 
 /** What falls due, most pressing first; what is ticked goes onto one quote. */
@@ -41,18 +45,27 @@ export function DuePart({
   const owner =
     aircraft.contacts.find(({ capacity }) => capacity === 'owner') ?? aircraft.contacts[0];
   const [quoteId, setQuoteId] = useState('');
+  const named = {
+    itemIds: lines.map(({ itemId }) => itemId).filter((each) => chosen.includes(each)),
+    findingIds: aircraft.deferred
+      .map(({ findingId }) => findingId)
+      .filter((each) => chosen.includes(each)),
+  };
   const quote = useDoing(async (clientEventId: string) => {
     const answer = (
       await request(QuoteDueDocument, {
         input: {
           ...{ aircraftId: aircraft.id, contactId: owner?.contact.id ?? '', clientEventId },
-          itemIds: lines.map(({ itemId }) => itemId).filter((each) => chosen.includes(each)),
-          findingIds: aircraft.deferred
-            .map(({ findingId }) => findingId)
-            .filter((each) => chosen.includes(each)),
+          ...named,
         },
       })
     ).quoteDue;
+    if (answer.__typename === 'Quote') setQuoteId(answer.id);
+    return answer;
+  });
+  const addTo = useDoing(async (draft: { quoteId: string; fromRevision: number }) => {
+    const answer = (await request(AddDueToQuoteDocument, { input: { ...draft, ...named } }))
+      .addDueToQuote;
     if (answer.__typename === 'Quote') setQuoteId(answer.id);
     return answer;
   });
@@ -97,17 +110,31 @@ export function DuePart({
         />
       ) : null}
       {quote.error === null ? null : <ErrorNote head="Not quoted">{quote.error.message}</ErrorNote>}
+      {addTo.error === null ? null : <ErrorNote head="Not added">{addTo.error.message}</ErrorNote>}
       <div className={styles.row} data-screen-only="">
         {quotes && owner !== undefined && quotable ? (
           quoteId === '' ? (
-            <Button
-              kind="primary"
-              disabled={chosen.length === 0}
-              busy={quote.isPending ? 'Drafting' : undefined}
-              onClick={() => quote.mutate(clientId())}
-            >
-              Quote what is ticked to {owner.contact.name}
-            </Button>
+            <>
+              <Button
+                kind="primary"
+                disabled={chosen.length === 0}
+                busy={quote.isPending ? 'Drafting' : undefined}
+                onClick={() => quote.mutate(clientId())}
+              >
+                Quote what is ticked to {owner.contact.name}
+              </Button>
+              {aircraft.draftQuotes.map(({ id, number, title, revisions: [newest] }) => (
+                <Button
+                  key={id}
+                  kind="plain"
+                  disabled={chosen.length === 0}
+                  busy={addTo.isPending ? 'Adding' : undefined}
+                  onClick={() => addTo.mutate({ quoteId: id, fromRevision: newest?.revision ?? 1 })}
+                >
+                  Add what is ticked to draft {number}, {title}
+                </Button>
+              ))}
+            </>
           ) : (
             <a href={`/desk/quotes/${quoteId}`}>The drafted quote</a>
           )

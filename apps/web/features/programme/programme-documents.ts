@@ -54,6 +54,15 @@ export const AircraftRecordsDocument = graphql(`
           title
           serial
         }
+        draftQuotes {
+          id
+          number
+          title
+          revisions {
+            id
+            revision
+          }
+        }
         contacts {
           id
           capacity
@@ -170,6 +179,20 @@ export type Received = AircraftOnRecord['received'][number];
 export const QuoteDueDocument = graphql(`
   mutation QuoteDue($input: QuoteDueInput!) {
     quoteDue(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Quote {
+        id
+      }
+    }
+  }
+`);
+
+export const AddDueToQuoteDocument = graphql(`
+  mutation AddDueToQuote($input: AddDueToQuoteInput!) {
+    addDueToQuote(input: $input) {
       __typename
       ... on Refusal {
         message

@@ -102,13 +102,15 @@ function hoursOf(line: LineView, scale: Scale) {
 /** How it is sold, and by what it was priced. */
 function noteOf(line: LineView, currency: string) {
   const sold = line.kind === 'task' ? soldWords(line, currency) : null;
-  if (line.pricedBy === null) return sold ?? undefined;
-  return (
-    <>
-      {sold === null ? null : `${sold}. `}
-      {line.pricedBy}
-    </>
+  const opening = line.because
+    .filter(({ kind }) => kind === 'opening')
+    .map(({ sentence }) => sentence)
+    .join(' ');
+  const words = [sold === null ? '' : `${sold}.`, line.pricedBy ?? '', opening].filter(
+    (each) => each !== '',
   );
+  if (words.length === 0) return undefined;
+  return opening === '' && line.pricedBy === null ? sold : words.join(' ');
 }
 
 /** How a task is sold. */
