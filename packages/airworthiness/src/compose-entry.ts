@@ -5,6 +5,7 @@ import {
   inspectionNames,
   type MaintenanceDone,
 } from './entry-draft.ts';
+import { partLines } from './entry-parts.ts';
 import { formatHours } from './hours.ts';
 import { missingByRegulation } from './missing-from-entry.ts';
 
@@ -78,6 +79,7 @@ function maintenanceLines(work: MaintenanceDone, signature: EntrySignature): str
   const references = work.references.filter((reference) => reference.trim() !== '');
   return [
     ...work.description.filter((line) => line.trim() !== ''),
+    ...(work.parts === undefined ? [] : partLines(work.parts)),
     ...(references.length === 0 ? [] : [`Work followed: ${references.join('; ')}.`]),
     ...(others.length === 0 ? [] : [`Work done by: ${others.join(', ')}.`]),
     'The work described here was done satisfactorily; the signature approves return to service for this work and for nothing else.',

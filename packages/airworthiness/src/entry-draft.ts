@@ -1,4 +1,5 @@
 import type { CivilDate } from './civil-date.ts';
+import type { EntryParts } from './entry-parts.ts';
 import type { TimeInService } from './hours.ts';
 
 /** A record entry while it is being prepared: anything may still be missing. */
@@ -24,6 +25,8 @@ export interface MaintenanceDone {
   readonly references: readonly string[];
   /** Names of those who did it, the signer included if so. */
   readonly performedBy: readonly string[];
+  /** Parts that went on and came off in the course of it. */
+  readonly parts?: EntryParts | undefined;
 }
 
 export interface EntrySignature {

@@ -71,6 +71,14 @@ export {
   inspectionNames,
   type MaintenanceDone,
 } from './entry-draft.ts';
+export {
+  type EntryPart,
+  type EntryParts,
+  missingFromParts,
+  type PartDisposition,
+  partDispositions,
+  partLines,
+} from './entry-parts.ts';
 export { type FlightList, type ListedFlight, readFlightList } from './flight-list.ts';
 export { type FuelLeak, fuelLeak } from './fuel-leak.ts';
 export {

@@ -28,6 +28,7 @@ const facts = [
   'access',
   'meter_reading',
   'flight',
+  'part_handling',
   'due_item',
   'due_event',
   'directive',

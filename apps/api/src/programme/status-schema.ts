@@ -29,6 +29,10 @@ const PartTimeType = builder.objectRef<FittedPart>('PartTime').implement({
       nullable: true,
       description: 'Why its time cannot be told.',
     }),
+    lifeLimitHundredths: t.exposeInt('lifeLimitHundredths', {
+      nullable: true,
+      description: 'Its life, hundredths of an hour; null: none is entered.',
+    }),
     sinceOverhaulHundredths: t.exposeInt('sinceOverhaulHundredths', {
       nullable: true,
       description: 'Since its last overhaul, hundredths of an hour; null: none is known here.',

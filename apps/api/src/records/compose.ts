@@ -13,6 +13,7 @@ import { itemState } from '../states.ts';
 import { goesInto } from './book-of.ts';
 import { byOf, describe, extentOf, findingsFor, lastDay, performers } from './entry-words.ts';
 import { type ItemToSign, type OrderToSign, type SignedEntry, standing } from './order-to-sign.ts';
+import { partsOf, unnamedParts } from './parts-of-entry.ts';
 import type { Signer } from './signer.ts';
 
 const DAY_MS = 24 * 3600 * 1000;
@@ -123,6 +124,7 @@ export function prepareEntry(
         description: done.map((item) => describe(item, order)),
         references: [...new Set(done.map(({ reference }) => reference.trim()))],
         performedBy: [...new Set(done.flatMap(performers))],
+        parts: partsOf(order, done),
       },
     }),
     ...(book.kind === 'airframe' &&
@@ -154,6 +156,7 @@ export function prepareEntry(
   };
   const missing = [
     ...missingFromEntry(draft),
+    ...unnamedParts(order),
     ...runningClocks(looked),
     ...leftOpen(order),
     ...onTheWay(order, today, timeZone),

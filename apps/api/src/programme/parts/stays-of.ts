@@ -1,4 +1,4 @@
-import type { Prisma } from '@fairlead/database';
+import type { PartDisposition, Prisma } from '@fairlead/database';
 import { historyOf } from '../due-terms.ts';
 import { partFacts } from '../fitted-parts.ts';
 
@@ -23,6 +23,13 @@ export const withReading = {
       parent: { select: { title: true, serial: true } },
       fittedBy: { select: { name: true } },
       removedBy: { select: { name: true } },
+      handlings: {
+        orderBy: [{ at: 'desc' }, { id: 'desc' }],
+        select: {
+          ...{ side: true, disposition: true, words: true },
+          item: { select: { position: true, title: true, order: { select: { number: true } } } },
+        },
+      },
     },
   },
 } satisfies Prisma.ComponentSelect;
@@ -30,6 +37,7 @@ export type PartWithStays = Prisma.ComponentGetPayload<{ select: typeof withRead
 
 /** A part's stay on an aircraft with its own time at both ends. */
 export interface PartStay {
+  id: string;
   registration: string;
   position: string;
   carriedBy: string | null;
@@ -42,6 +50,11 @@ export interface PartStay {
   aircraftAtRemoval: number | null;
   ownAtRemoval: number | null;
   removalWords: string;
+  /** In the course of which work, in words; null: none was named. */
+  fittedInWork: string | null;
+  removedInWork: string | null;
+  disposition: PartDisposition | null;
+  dispositionWords: string;
 }
 
 /** Where a part was, newest first: its time runs on through all of it. */
@@ -54,7 +67,16 @@ export function staysOf(part: PartWithStays): PartStay[] {
       const ran = until === null ? null : until - from;
       const ownAtRemoval = own === null || ran === null ? null : own + ran;
       own = ownAtRemoval;
+      const said = (side: 'on' | 'off') => stay.handlings.find((each) => each.side === side);
+      const workOf = (side: 'on' | 'off') => {
+        const item = said(side)?.item;
+        return item ? `order ${item.order.number}, item ${item.position}, ${item.title}` : null;
+      };
       return {
+        id: stay.id,
+        ...{ fittedInWork: workOf('on'), removedInWork: workOf('off') },
+        disposition: said('off')?.disposition ?? null,
+        dispositionWords: said('off')?.words ?? '',
         registration: stay.aircraft.registration,
         position: stay.position,
         carriedBy: stay.parent && `${stay.parent.title}, serial ${stay.parent.serial}`,
