@@ -54,6 +54,7 @@ export function composeEntry(draft: EntryDraft, place: EntryPlace): ComposedEntr
   ].join(' · ');
   const lines = [
     ...(draft.maintenance === undefined ? [] : maintenanceLines(draft.maintenance, signature)),
+    ...(draft.inoperative ?? []).map((sentence) => `Left inoperative: ${sentence}`),
     ...(draft.inspection === undefined ? [] : inspectionLines(draft.inspection)),
     ...(draft.flightCheck === undefined ? [] : [flightCheckLine(draft.flightCheck)]),
     signatureLine(signature),

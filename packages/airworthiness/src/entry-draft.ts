@@ -14,6 +14,8 @@ export interface EntryDraft {
   readonly signature?: EntrySignature | undefined;
   /** Why the aircraft is to be flown before it carries anybody but its crew: 14 CFR 91.407(b). */
   readonly flightCheck?: string | undefined;
+  /** What was left inoperative, each in a sentence: 14 CFR 91.213(d). */
+  readonly inoperative?: readonly string[] | undefined;
   readonly items: readonly EntryItem[];
   readonly findings: readonly EntryFinding[];
 }

@@ -90,6 +90,14 @@ export {
   safetyWire,
 } from './general-torques.ts';
 export { formatHours, hundredths, parseHours, type TimeInService } from './hours.ts';
+export {
+  type InoperativeMethod,
+  type InoperativeQuestion,
+  type InoperativeWords,
+  inoperativeLine,
+  inoperativeQuestions,
+  mayLeaveInoperative,
+} from './inoperative.ts';
 export { oldData } from './inspection/data-age.ts';
 export { cautionsOfItem } from './inspection/hazards-of.ts';
 export {

@@ -133,7 +133,7 @@ it('what the stores issued stands there by lot and release certificate, less wha
     const part = await tx.part.create({
       data: { shopId: shop.shopId, number: 'G-1', title: 'Gasket', unitPrice: '4' },
     });
-    const lots = [];
+    const lots: { id: string }[] = [];
     for (const over of [{ tag: 'TN-204' }, { tag: '', batch: 'B8' }])
       lots.push(
         await tx.lot.create({

@@ -94,6 +94,7 @@ export const AircraftRecordsDocument = graphql(`
           title
           class
           reason
+          inoperative
           state
           because
           dueOn
