@@ -2,6 +2,7 @@ import {
   composeEntry,
   discrepancyList,
   type EntryDraft,
+  type EntryPart,
   type InspectionDone,
   missingFromEntry,
   parseHours,
@@ -187,5 +188,68 @@ describe('14 CFR 43.11(b): the list and the placards', () => {
     ]) {
       expect(text).toContain(part);
     }
+  });
+});
+
+// Source: 14 CFR 43.10(a) to (c), and 91.417(a)(2)(ii) and (iii), read in the regulation's text.
+describe('14 CFR 43.10(c): parts that come off, and 91.417(a)(2): parts that go on', () => {
+  const disk: EntryPart = {
+    ...{ title: 'Rotor hub', partNumber: 'H-1', serial: '77', position: 'main' },
+    ...{ lifeLimited: true, life: parseHours('220'), overhauled: false },
+    ...{ sinceNew: parseHours('200'), aircraftAt: parseHours('1290') },
+    disposition: { method: 'tag', words: 'quarantine shelf' },
+  };
+  const withParts = (on: EntryPart[], off: EntryPart[]): EntryDraft => ({
+    ...work,
+    ...(work.maintenance && { maintenance: { ...work.maintenance, parts: { on, off } } }),
+  });
+
+  test('number, serial number, life status and what becomes of it stand in the entry', () => {
+    expect(paragraphs(withParts([], [disk]))).toEqual([]);
+    expect(composeEntry(withParts([], [disk]), place).lines).toContain(
+      'Part off: Rotor hub, part H-1, serial 77 (main); at 1290.00 h of the aircraft; 200.00 h since new; life 220.00 h, 20.00 h left; kept with a tag or record of these attached to it (14 CFR 43.10(c)(2)): quarantine shelf.',
+    );
+  });
+  test.each<[string, Partial<EntryPart>]>([
+    ['part number', { partNumber: ' ' }],
+    ['serial number', { serial: '' }],
+    ['life status', { sinceNew: undefined }],
+    ['disposition', { disposition: undefined }],
+  ])('without its %s there is no entry', (_, over) => {
+    const draft = withParts([], [{ ...disk, ...over }]);
+    expect(paragraphs(draft)).toEqual(['14 CFR 43.10(c)']);
+    expect(() => composeEntry(draft, place)).toThrow(/43\.10\(c\)/);
+  });
+  test('(b) what was to go back is back, at the same time in service', () => {
+    const off = { ...disk, disposition: { method: 'goes_back', words: '' } } as const;
+    expect(paragraphs(withParts([], [off]))).toEqual(['14 CFR 43.10(b)']);
+    expect(paragraphs(withParts([], [{ ...off, back: true }]))).toEqual([]);
+  });
+  test.each<[string, Partial<EntryPart>, string[]]>([
+    ['a life status', { sinceNew: undefined }, ['14 CFR 91.417(a)(2)(ii)']],
+    ['a serial number', { serial: undefined }, ['14 CFR 91.417(a)(2)(ii)']],
+    ['a life left (from memory)', { sinceNew: parseHours('220') }, ['14 CFR 91.403(c)']],
+    [
+      'a time since overhaul',
+      { lifeLimited: false, life: undefined, overhauled: true, sinceNew: undefined },
+      ['14 CFR 91.417(a)(2)(iii)'],
+    ],
+    ['nothing else', { disposition: undefined }, []],
+  ])('what goes on wants %s', (_, over, wanted) => {
+    expect(paragraphs(withParts([{ ...disk, ...over }], []))).toEqual(wanted);
+  });
+  test('a part without a life is named, and wants no more', () => {
+    const plain = { title: 'Gasket', partNumber: 'G-1', lifeLimited: false, overhauled: false };
+    const draft = withParts(
+      [{ ...plain, quantity: '2 each', trace: 'release certificate T-9' }],
+      [plain],
+    );
+    expect(paragraphs(draft)).toEqual([]);
+    expect(composeEntry(draft, place).lines).toEqual(
+      expect.arrayContaining([
+        'Part on: 2 each Gasket, part G-1; release certificate T-9.',
+        'Part off: Gasket, part G-1.',
+      ]),
+    );
   });
 });

@@ -30,7 +30,7 @@ const entryToLink = {
   },
   discrepancies: {
     orderBy: { id: 'asc' },
-    select: { findingId: true, class: true, words: true },
+    select: { findingId: true, class: true, words: true, inoperative: true },
   },
   order: {
     select: {
@@ -100,7 +100,10 @@ async function entryContent(tx: Tx, id: string): Promise<Omit<Content, 'salt'>> 
     certificate: { kind: entry.certificateKind, number: entry.certificateNumber },
     corrects: entry.correctsId,
     items: items.map(({ item }) => item),
-    discrepancies: discrepancies.map(({ class: found, words }) => ({ class: found, words })),
+    discrepancies: discrepancies.map(({ class: found, words, inoperative }) => ({
+      ...{ class: found, words },
+      ...(inoperative && { inoperative }),
+    })),
     photos: [...new Map(photos.map(({ photo }) => [photo.sha256, photo])).values()].map(
       ({ sha256, words }) => ({ sha256, words }),
     ),

@@ -15,19 +15,20 @@ export type CautionPlace =
   | 'torque'
   | 'owner_page'
   | 'quote'
-  | 'signing';
+  | 'signing'
+  | 'inoperative';
 
 /** The cautions that stand whatever the work is. */
 export const standingCautions: readonly Caution[] = [
   {
     id: 'current_data_governs',
     text: "The manufacturer's current maintenance manual, its limitations section and the directives in force govern. Where anything here differs from them, they are right.",
-    on: ['task', 'entry', 'diagnosis', 'torque', 'due_list'],
+    on: ['task', 'entry', 'diagnosis', 'torque', 'due_list', 'inoperative'],
   },
   {
     id: 'person_decides',
     text: 'This program does not find an aircraft airworthy and does not approve it for return to service. A person who holds the certificate and rating for the work does.',
-    on: ['entry', 'discrepancy_list', 'signing', 'owner_page'],
+    on: ['entry', 'discrepancy_list', 'signing', 'owner_page', 'inoperative'],
   },
   {
     id: 'owner_responsible',
@@ -47,7 +48,12 @@ export const standingCautions: readonly Caution[] = [
   {
     id: 'united_states_rules',
     text: 'The paragraphs cited are those of the United States. Elsewhere other rules apply: follow the local ones.',
-    on: ['entry', 'discrepancy_list', 'due_list', 'signing'],
+    on: ['entry', 'discrepancy_list', 'due_list', 'signing', 'inoperative'],
+  },
+  {
+    id: 'inoperative_is_a_finding_of_a_person',
+    text: 'That equipment may stay inoperative is found by a person who may say so, for the flights to be made. The pilot in command decides before each flight whether that holds for it.',
+    on: ['inoperative'],
   },
   {
     id: 'declined_unairworthy',

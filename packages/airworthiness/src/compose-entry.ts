@@ -5,6 +5,7 @@ import {
   inspectionNames,
   type MaintenanceDone,
 } from './entry-draft.ts';
+import { partLines } from './entry-parts.ts';
 import { formatHours } from './hours.ts';
 import { missingByRegulation } from './missing-from-entry.ts';
 
@@ -53,6 +54,7 @@ export function composeEntry(draft: EntryDraft, place: EntryPlace): ComposedEntr
   ].join(' · ');
   const lines = [
     ...(draft.maintenance === undefined ? [] : maintenanceLines(draft.maintenance, signature)),
+    ...(draft.inoperative ?? []).map((sentence) => `Left inoperative: ${sentence}`),
     ...(draft.inspection === undefined ? [] : inspectionLines(draft.inspection)),
     ...(draft.flightCheck === undefined ? [] : [flightCheckLine(draft.flightCheck)]),
     signatureLine(signature),
@@ -78,6 +80,7 @@ function maintenanceLines(work: MaintenanceDone, signature: EntrySignature): str
   const references = work.references.filter((reference) => reference.trim() !== '');
   return [
     ...work.description.filter((line) => line.trim() !== ''),
+    ...(work.parts === undefined ? [] : partLines(work.parts)),
     ...(references.length === 0 ? [] : [`Work followed: ${references.join('; ')}.`]),
     ...(others.length === 0 ? [] : [`Work done by: ${others.join(', ')}.`]),
     'The work described here was done satisfactorily; the signature approves return to service for this work and for nothing else.',

@@ -1,4 +1,5 @@
 import type { CivilDate } from './civil-date.ts';
+import type { EntryParts } from './entry-parts.ts';
 import type { TimeInService } from './hours.ts';
 
 /** A record entry while it is being prepared: anything may still be missing. */
@@ -13,6 +14,8 @@ export interface EntryDraft {
   readonly signature?: EntrySignature | undefined;
   /** Why the aircraft is to be flown before it carries anybody but its crew: 14 CFR 91.407(b). */
   readonly flightCheck?: string | undefined;
+  /** What was left inoperative, each in a sentence: 14 CFR 91.213(d). */
+  readonly inoperative?: readonly string[] | undefined;
   readonly items: readonly EntryItem[];
   readonly findings: readonly EntryFinding[];
 }
@@ -24,6 +27,8 @@ export interface MaintenanceDone {
   readonly references: readonly string[];
   /** Names of those who did it, the signer included if so. */
   readonly performedBy: readonly string[];
+  /** Parts that went on and came off in the course of it. */
+  readonly parts?: EntryParts | undefined;
 }
 
 export interface EntrySignature {

@@ -75,6 +75,14 @@ export {
   inspectionNames,
   type MaintenanceDone,
 } from './entry-draft.ts';
+export {
+  type EntryPart,
+  type EntryParts,
+  missingFromParts,
+  type PartDisposition,
+  partDispositions,
+  partLines,
+} from './entry-parts.ts';
 export { type FlightList, type ListedFlight, readFlightList } from './flight-list.ts';
 export { type FuelLeak, fuelLeak } from './fuel-leak.ts';
 export {
@@ -86,6 +94,14 @@ export {
   safetyWire,
 } from './general-torques.ts';
 export { formatHours, hundredths, parseHours, type TimeInService } from './hours.ts';
+export {
+  type InoperativeMethod,
+  type InoperativeQuestion,
+  type InoperativeWords,
+  inoperativeLine,
+  inoperativeQuestions,
+  mayLeaveInoperative,
+} from './inoperative.ts';
 export { oldData } from './inspection/data-age.ts';
 export { cautionsOfItem } from './inspection/hazards-of.ts';
 export {

@@ -1,5 +1,6 @@
 import { isCivilDate } from './civil-date.ts';
 import type { EntryDraft, InspectionDone, MaintenanceDone } from './entry-draft.ts';
+import { missingFromParts } from './entry-parts.ts';
 import { missingByShopRule } from './shop-rules.ts';
 
 /** Something an entry still lacks before it may be signed. */
@@ -14,7 +15,7 @@ export interface MissingElement {
  * What is missing from a record entry: everything that keeps it from being signed.
  *
  * Source: 14 CFR 43.9(a)(1) to (4) where maintenance was done; 43.11(a)(1) to (6) and (b) where an
- * inspection was. One element for each paragraph that is not met, each with what to do. Then the shop's
+ * inspection was; for parts on and off see `missingFromParts`. One element for each paragraph that is not met, each with what to do. Then the shop's
  * own rules: see `missingByShopRule`. An empty answer says that nothing required is missing, not that
  * the aircraft is airworthy.
  *
@@ -40,6 +41,7 @@ export function missingByRegulation(draft: EntryDraft): MissingElement[] {
   }
   return [
     ...(maintenance === undefined ? [] : missingFromMaintenance(draft, maintenance)),
+    ...(maintenance?.parts === undefined ? [] : missingFromParts(maintenance.parts)),
     ...(inspection === undefined ? [] : missingFromInspection(draft, inspection)),
   ];
 }

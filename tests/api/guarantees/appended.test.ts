@@ -28,6 +28,8 @@ const facts = [
   'access',
   'meter_reading',
   'flight',
+  'part_handling',
+  'inoperative_equipment',
   'due_item',
   'due_event',
   'directive',

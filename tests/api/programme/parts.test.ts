@@ -40,7 +40,10 @@ const fitOn = (shop: TestShop, componentId = '', over: Record<string, unknown> =
     ...over,
   });
 const takeOff = (shop: TestShop, componentId = '', over: Record<string, unknown> = {}) =>
-  does(shop, 'removeComponent', { componentId, words: 'Moved to the other aircraft', ...over });
+  does(shop, 'removeComponent', {
+    ...{ componentId, words: 'Moved to the other aircraft', disposition: 'tag' },
+    ...over,
+  });
 
 /** Another aircraft of the shop, at 500.0 h. */
 async function second(shop: TestShop): Promise<string> {

@@ -73,11 +73,12 @@ async function sign(
   }: { orderId: string; bookId: string; outcome: 'airworthy' | 'not_airworthy_list_given' },
 ): Promise<void> {
   const asked = { ...place, outcome, extent: null, leaveOut: [], correctsId: null, reason: null };
+  const today = await shopToday(context);
   const { entry, signer } = await prepare(
     context.read,
-    await loadEntry(context.read, asked),
+    await loadEntry(context.read, asked, today),
     context.viewer?.personId ?? '',
-    await shopToday(context),
+    today,
   );
   if (entry.text === null)
     throw new RangeError(

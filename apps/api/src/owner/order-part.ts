@@ -1,3 +1,4 @@
+import { inoperativeLine } from '@fairlead/airworthiness';
 import type { Prisma, Tx } from '@fairlead/database';
 import {
   differenceFacts,
@@ -35,6 +36,11 @@ const orderPart = {
       title: true,
       words: true,
       foundAt: true,
+      inoperative: {
+        orderBy: [{ at: 'desc' }, { id: 'desc' }],
+        take: 1,
+        select: { kind: true, equipment: true, method: true, placardAt: true },
+      },
       photos: {
         orderBy: { position: 'asc' },
         select: {
@@ -104,6 +110,7 @@ export function shownOrder(order: OrderRow, today: Date) {
       meaning: finding.events.findLast(({ kind }) => kind === 'assessed')?.meaning ?? '',
       state: findingState(finding, today),
       foundAt: finding.foundAt,
+      inoperative: inoperativeOf(finding, today),
       photos: finding.photos.map(({ photo: { id, words, width, height, markings } }) => ({
         id: globalId('Photo', id),
         words,
@@ -118,6 +125,15 @@ export function shownOrder(order: OrderRow, today: Date) {
     })),
     invoices: order.invoices.map(shownInvoice),
   };
+}
+
+/** That it stays inoperative, in one sentence; null: nobody found that it may, or it is corrected. */
+function inoperativeOf(finding: OrderRow['findings'][number], today: Date): string | null {
+  const [newest] = finding.inoperative;
+  if (newest?.kind !== 'left' || !newest.method || findingState(finding, today) === 'corrected')
+    return null;
+  const { equipment, method, placardAt } = newest;
+  return inoperativeLine({ equipment, method, placardAt });
 }
 
 function shownInvoice(invoice: OrderRow['invoices'][number]) {

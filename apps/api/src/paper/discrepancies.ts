@@ -26,7 +26,7 @@ export const discrepanciesPaper: PaperKind = {
     if (entry.discrepancies.length === 0)
       throw new Refused(
         'NOT_FOUND',
-        `The entry for ${registration} of ${entry.completedOn} has no list of discrepancies: a list is made when an inspection ends as not airworthy.`,
+        `The entry for ${registration} of ${entry.completedOn} has no list of discrepancies: a list is made when an inspection ends as not airworthy, or leaves equipment inoperative.`,
       );
     const files = await photoFilesOf(context, photosOf(entry));
     return {
@@ -91,9 +91,12 @@ async function drawList(
     ...entry.discrepancies.filter((listed) => listed.class === 'unairworthy'),
     ...entry.discrepancies.filter((listed) => listed.class !== 'unairworthy'),
   ];
-  for (const [index, { class: kind, words }] of worstFirst.entries()) {
+  for (const [index, { class: kind, words, inoperative }] of worstFirst.entries()) {
     const x = sheet.left + type.body * 3;
-    sheet.text(`${index + 1}. ${kind}`, { face: 'bold', keep: type.body * 3 });
+    sheet.text(`${index + 1}. ${inoperative ? 'inoperative, placarded' : kind}`, {
+      face: 'bold',
+      keep: type.body * 3,
+    });
     sheet.text(words, { x });
     sheet.y += type.body * 0.35;
     sheet.hairline(sheet.y, sheet.left, sheet.right, 0.25);

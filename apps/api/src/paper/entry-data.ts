@@ -10,8 +10,9 @@ export const ENTRY = `query EntryPaper($id: ID!) {
     rule text completedOn tisHundredths outcome signature signedAt certificateKind certificateNumber chainHash cautions
     proof { number hash key }
     book { kind title }
-    corrections { id }
-    discrepancies { class words finding { number title ${FINDING_PHOTOS} } }
+    corrections { signedAt signedBy { name } }
+    corrects { signedAt signedBy { name } }
+    discrepancies { class words inoperative finding { number title ${FINDING_PHOTOS} } }
     order { number title aircraft { registration serial model { maker name } } }
   } }
 }`;
@@ -30,10 +31,12 @@ export interface Entry {
   proof: { number: number; hash: string; key: string } | null;
   cautions: string[];
   book: { kind: keyof typeof bookWords; title: string };
-  corrections: { id: string }[];
+  corrections: { signedAt: string; signedBy: { name: string } }[];
+  corrects: { signedAt: string; signedBy: { name: string } } | null;
   discrepancies: {
     class: 'unairworthy' | 'discrepancy' | 'observation';
     words: string;
+    inoperative: boolean;
     finding: FindingPhotos;
   }[];
   order: {

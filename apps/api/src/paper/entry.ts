@@ -64,10 +64,13 @@ function drawEntry(entry: Entry, shop: PaperShop, print: Print): Promise<Buffer>
   const { type } = sheet;
 
   if (!small) drawTitle(sheet, name, `${aircraft.registration}, order ${order.number}`);
-  if (entry.corrections.length > 0)
-    sheet.text('A later entry corrects this one. It is printed as it was signed.', {
-      face: 'bold',
-    });
+  const [by] = entry.corrections;
+  const struck = by !== undefined;
+  if (by)
+    sheet.text(
+      `Struck through: corrected by the entry that ${by.signedBy.name} signed on ${dayText(by.signedAt, shop.timeZone)}. It is printed as it was signed.`,
+      { face: 'bold' },
+    );
   // Line for line as it was signed: nothing is put in better words here.
   for (const [index, part] of entry.text.split('\n\n').entries()) {
     if (index > 0) {
@@ -76,7 +79,10 @@ function drawEntry(entry: Entry, shop: PaperShop, print: Print): Promise<Buffer>
       sheet.y += type.body * 0.5;
     }
     for (const [at, line] of part.split('\n').entries()) {
-      sheet.text(line, at === 0 ? { tag: index === 0 && small ? 'H1' : 'H2', face: 'bold' } : {});
+      sheet.text(line, {
+        ...(at === 0 && { tag: index === 0 && small ? 'H1' : 'H2', face: 'bold' }),
+        struck,
+      });
       sheet.y += type.body * 0.35;
     }
   }

@@ -11,6 +11,8 @@ export interface Look {
   /** From the left frame. */
   x?: number;
   width?: number;
+  /** A line is drawn through it: corrected by something later, and readable still. */
+  struck?: boolean;
   align?: 'left' | 'right' | 'centre';
   /** Line height as a multiple of the size. */
   leading?: number;

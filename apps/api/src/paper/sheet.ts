@@ -181,6 +181,11 @@ export class DrawingSheet implements Pen {
       this.doc.text(run.piece + end, at, baseline, { lineBreak: false, baseline: 'alphabetic' });
       at += run.width;
     }
+    if (look.struck === true && line !== '') {
+      const from = x + (align === 'centre' ? slack / 2 : slack);
+      const through = baseline - size * 0.3;
+      this.doc.lineWidth(0.7).moveTo(from, through).lineTo(at, through).stroke('black');
+    }
   }
 
   lineHeight({ size = this.type.body, leading = 1.4 }: Look = {}): number {

@@ -1,5 +1,6 @@
 import { counters, formatHours, hundredths } from '@fairlead/airworthiness';
 import { sayDay, sayMinute } from '../given.ts';
+import type { LeftInoperative } from '../records/queries.ts';
 import { countsInWords } from './counts.ts';
 import type { DirectiveLine, DirectiveRow } from './directives/directives-of.ts';
 import type { DueLine } from './due-line.ts';
@@ -145,4 +146,12 @@ export const formRow = ({ words, runsFrom, dueAt, order, done }: FormOwed): Stat
     done && `sent ${sayDay(done.at)} by ${done.by.name}`,
   ),
   next: done ? 'none' : `to the authority by ${sayMinute(dueAt)}`,
+});
+
+/** Equipment that stays inoperative until its finding is corrected. */
+export const inoperativeRow = (left: LeftInoperative): StatusRow => ({
+  what: `${left.equipment}, finding ${left.number} of order ${left.orderNumber}`,
+  status: left.line,
+  last: joined(sayDay(left.at), `found by ${left.by}`, left.capacity),
+  next: 'until it is corrected',
 });

@@ -1,5 +1,6 @@
 import { builder } from '../builder.ts';
 import { globalId } from '../ids.ts';
+import { leftInoperative } from '../records/queries.ts';
 import { shopToday } from '../today.ts';
 import { CountsType } from './counts-schema.ts';
 import { directivesOf } from './directives/directives-of.ts';
@@ -29,6 +30,10 @@ const PartTimeType = builder.objectRef<FittedPart>('PartTime').implement({
     problem: t.exposeString('problem', {
       nullable: true,
       description: 'Why its time cannot be told.',
+    }),
+    lifeLimitHundredths: t.exposeInt('lifeLimitHundredths', {
+      nullable: true,
+      description: 'Its life, hundredths of an hour; null: none is entered.',
     }),
     sinceOverhaulHundredths: t.exposeInt('sinceOverhaulHundredths', {
       nullable: true,
@@ -85,10 +90,12 @@ builder.prismaObjectField('Aircraft', 'statusSheet', (t) =>
     description: 'How its records stand, item by item of 14 CFR 91.417(a)(2).',
     select: { id: true },
     resolve: async ({ id }, _, context) => {
-      const [list] = await dueListsOf(context.read, id, await shopToday(context));
+      const today = await shopToday(context);
+      const [list] = await dueListsOf(context.read, id, today);
       if (!list) throw new Error('an aircraft that was read has its list');
       return statusSheet({
         list,
+        left: await leftInoperative(context.read, id, today),
         parts: await fittedParts(context.read, id),
         over: await endedItems(context.read, id),
         directives: await directivesOf(context.read, [id]),

@@ -1,3 +1,4 @@
+import type { LeftInoperative } from '../records/queries.ts';
 import { countsInWords, type GivenCounts } from './counts.ts';
 import type { DirectiveLine } from './directives/directives-of.ts';
 import type { DueLine } from './due-line.ts';
@@ -10,6 +11,7 @@ import {
   type FormOwed,
   formRow,
   hours,
+  inoperativeRow,
   joined,
   type StatusFacts,
   type StatusRow,
@@ -33,6 +35,8 @@ export interface StatusOf {
   directives: readonly DirectiveLine[];
   /** Forms of major repairs and alterations that were noted on its orders. */
   forms: readonly FormOwed[];
+  /** Equipment that stays inoperative. */
+  left: readonly LeftInoperative[];
 }
 
 type Kind = DueLine['row']['kind'];
@@ -41,8 +45,15 @@ type Kind = DueLine['row']['kind'];
  * The status of an aircraft's records, item by item of 14 CFR 91.417(a)(2): total time, life-limited parts, time since
  * overhaul, inspections, directives, and what is kept elsewhere. What is not kept here is said to be so.
  */
-export function statusSheet({ list, parts, over, directives, forms }: StatusOf): StatusSection[] {
-  const { tisHundredths, lines } = list;
+export function statusSheet({
+  list,
+  parts,
+  over,
+  directives,
+  forms,
+  left,
+}: StatusOf): StatusSection[] {
+  const { registration, tisHundredths, lines } = list;
   const facts: StatusFacts = {
     tis: tisHundredths,
     parts: new Map(parts.map((part) => [part.id, part])),
@@ -81,6 +92,16 @@ export function statusSheet({ list, parts, over, directives, forms }: StatusOf):
       rows: forms.map(formRow),
       note: 'Kept with the paper records: copies of the forms of 43.9(d) are not kept here.',
     },
+    ...(left.length === 0
+      ? []
+      : [
+          {
+            paragraph: 'Beside 14 CFR 91.417(a)(2)',
+            title: 'Inoperative equipment, placarded (91.213(d))',
+            rows: left.map(inoperativeRow),
+            note: 'Found by the person named, for the flights to be made then; the pilot in command decides before each flight.',
+          },
+        ]),
     ...(bulletins.length === 0
       ? []
       : [

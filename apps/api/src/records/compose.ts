@@ -13,7 +13,9 @@ import { unclosed } from '../safety/queries.ts';
 import { itemState } from '../states.ts';
 import { goesInto } from './book-of.ts';
 import { byOf, describe, extentOf, findingsFor, lastDay, performers } from './entry-words.ts';
+import type { LeftInoperative } from './inoperative/left-inoperative.ts';
 import { type ItemToSign, type OrderToSign, type SignedEntry, standing } from './order-to-sign.ts';
+import { partsOf, unnamedParts } from './parts-of-entry.ts';
 import type { Signer } from './signer.ts';
 
 const DAY_MS = 24 * 3600 * 1000;
@@ -27,12 +29,15 @@ export interface EntryWanted {
   leaveOut: readonly string[];
   /** The entry that this one corrects, and why. */
   corrects: { entry: SignedEntry; reason: string } | null;
+  /** What stays inoperative on the aircraft, found on this order or an earlier one. */
+  left: readonly LeftInoperative[];
 }
 
 export interface ListedFinding {
   findingId: string;
   class: FindingClass;
   words: string;
+  inoperative: boolean;
 }
 
 /** An entry as it would be signed now, with everything that keeps it from being signed. */
@@ -102,12 +107,10 @@ export function prepareEntry(
   const findings = findingsFor(order, book.kind, inspection !== null, today);
   const completedOn = lastDay(looked.filter(finished), timeZone);
   const givenTo = order.aircraft.contacts[0]?.contact.name ?? '';
-  const onList =
-    inspection && outcome === 'not_airworthy_list_given'
-      ? findings.filter(
-          (finding) => finding.state !== 'corrected' && finding.class !== 'observation',
-        )
-      : [];
+  const left = wanted.left.filter(
+    ({ findingId }) => wholeAircraft || findings.some(({ id }) => id === findingId),
+  );
+  const onList = inspection ? listOf(order, findings, left, outcome) : [];
   const signature = {
     name: signer.name,
     certificateKind: signer.certificateName,
@@ -124,16 +127,19 @@ export function prepareEntry(
         description: done.map((item) => describe(item, order)),
         references: [...new Set(done.map(({ reference }) => reference.trim()))],
         performedBy: [...new Set(done.flatMap(performers))],
+        parts: partsOf(order, done),
       },
     }),
     ...(book.kind === 'airframe' &&
       order.flightChecks[0]?.kind === 'asked' && { flightCheck: order.flightChecks[0].words }),
+    inoperative: left.map(({ line }) => line),
     ...(inspection && {
       inspection: {
         type: inspection,
         extent: wanted.extent ?? extentOf(order, book.kind),
         outcome: outcome ?? undefined,
-        ...(outcome === 'not_airworthy_list_given' && {
+        inoperative: left.map((one) => ({ title: titleOf(order, one), placarded: true })),
+        ...((outcome === 'not_airworthy_list_given' || onList.length > 0) && {
           list: {
             dated: today.toISOString().slice(0, 10),
             givenTo,
@@ -155,6 +161,7 @@ export function prepareEntry(
   };
   const missing = [
     ...missingFromEntry(draft),
+    ...unnamedParts(order),
     ...runningClocks(looked),
     ...leftOpen(order),
     ...onTheWay(order, today, timeZone),
@@ -162,10 +169,11 @@ export function prepareEntry(
   return {
     rule: inspection ? 'inspection' : 'maintenance',
     items: done,
-    listed: onList.map(({ id, class: kind, words, title }) => ({
+    listed: onList.map(({ id, class: kind, words, title, inoperative }) => ({
       findingId: id,
       class: kind,
       words: words === '' ? title : `${title}: ${words}`,
+      inoperative,
     })),
     completedOn,
     tisHundredths: reading?.tisHundredths ?? null,
@@ -184,9 +192,13 @@ export function prepareEntry(
                   registration: order.aircraft.registration,
                   dated: today.toISOString().slice(0, 10),
                   givenTo,
-                  items: onList.map(({ title, words, class: kind }) => ({
+                  items: onList.map(({ title, words, class: kind, inoperative }) => ({
                     title,
-                    kind: kind === 'unairworthy' ? 'unairworthy' : 'discrepancy',
+                    kind: inoperative
+                      ? 'inoperative'
+                      : kind === 'unairworthy'
+                        ? 'unairworthy'
+                        : 'discrepancy',
                     detail: words,
                   })),
                   signature,
@@ -200,6 +212,33 @@ export function prepareEntry(
             : []),
         ].join('\n\n'),
   };
+}
+
+/** "Clock stopped (finding 3)", or of an earlier visit "Clock stopped (finding 3 of order 1004)". */
+const titleOf = (order: OrderToSign, { title, number, orderId, orderNumber }: LeftInoperative) =>
+  `${title} (finding ${number}${orderId === order.id ? '' : ` of order ${orderNumber}`})`;
+
+/** What goes on the list of 14 CFR 43.11(b): what was left uncorrected, and what stays inoperative, also where it is airworthy. */
+function listOf(
+  order: OrderToSign,
+  findings: ReturnType<typeof findingsFor>,
+  left: readonly LeftInoperative[],
+  outcome: ReleaseOutcome | null,
+) {
+  const open = findings.filter(
+    ({ id, state, class: kind }) =>
+      outcome === 'not_airworthy_list_given' &&
+      state !== 'corrected' &&
+      kind !== 'observation' &&
+      !left.some(({ findingId }) => findingId === id),
+  );
+  return [
+    ...open.map((finding) => ({ ...finding, inoperative: false })),
+    ...left.map((one) => ({
+      ...{ id: one.findingId, title: titleOf(order, one), class: one.class, words: one.line },
+      inoperative: true,
+    })),
+  ];
 }
 
 /** Nobody signs for work that somebody is still at. */

@@ -36,6 +36,9 @@ const Listed = builder.objectRef<PreparedEntry['listed'][number]>('ListedFinding
   fields: (t) => ({
     class: t.expose('class', { type: FindingClass, description: 'Its class.' }),
     words: t.exposeString('words', { description: 'What the list says.' }),
+    inoperative: t.exposeBoolean('inoperative', {
+      description: 'Left inoperative and placarded, as 14 CFR 91.213(d) permits.',
+    }),
   }),
 });
 
@@ -218,6 +221,9 @@ builder.prismaNode('EntryDiscrepancy', {
     finding: t.relation('finding', { description: 'The finding.' }),
     class: t.expose('class', { type: FindingClass, description: 'Its class.' }),
     words: t.exposeString('words', { description: 'As it stands on the list.' }),
+    inoperative: t.exposeBoolean('inoperative', {
+      description: 'Left inoperative and placarded, as 14 CFR 91.213(d) permits.',
+    }),
   }),
 });
 

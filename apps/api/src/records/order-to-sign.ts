@@ -1,5 +1,6 @@
 import type { Prisma, Tx } from '@fairlead/database';
 import { holdAllFor, holdFor } from '../hold.ts';
+import { partMoveFacts } from '../programme/queries.ts';
 import { openOnOrder } from '../safety/queries.ts';
 import { findingFacts, itemFacts } from '../states.ts';
 
@@ -30,6 +31,7 @@ export const orderToSign = {
       registration: true,
       model: { select: { maker: true, name: true } },
       books: { orderBy: [{ kind: 'asc' }, { title: 'asc' }] },
+      fittings: { orderBy: [{ fittedAt: 'asc' }, { id: 'asc' }], select: partMoveFacts },
       contacts: {
         where: { until: null, capacity: { in: ['owner', 'operator'] } },
         orderBy: [{ capacity: 'asc' }, { since: 'asc' }],
@@ -37,7 +39,7 @@ export const orderToSign = {
       },
     },
   },
-  events: { select: { kind: true, outcome: true } },
+  events: { select: { kind: true, outcome: true, at: true } },
   readings: {
     orderBy: [{ readAt: 'desc' }, { id: 'desc' }],
     take: 1,
@@ -71,6 +73,21 @@ export const orderToSign = {
       stretches: {
         orderBy: { startedAt: 'asc' },
         select: { endedAt: true, person: { select: { name: true } } },
+      },
+      movements: {
+        where: { kind: { in: ['issue', 'return'] } },
+        orderBy: [{ at: 'asc' }, { id: 'asc' }],
+        select: {
+          ...{ quantity: true, despite: true, reason: true },
+          by: { select: { name: true } },
+          lot: {
+            select: {
+              ...{ id: true, batch: true, tag: true },
+              part: { select: { number: true, title: true, unit: true } },
+              documents: { select: { id: true }, take: 1 },
+            },
+          },
+        },
       },
     },
   },

@@ -9,6 +9,7 @@ import {
   jascsOf,
   prepareEntry,
 } from './compose.ts';
+import { leftInoperative } from './inoperative/left-inoperative.ts';
 import { loadOrderToSign, type OrderToSign } from './order-to-sign.ts';
 import { signerFor, worksOf } from './signer.ts';
 
@@ -27,7 +28,7 @@ export interface LoadedEntry extends EntryWanted {
 }
 
 /** Reads what an entry is about, and refuses what does not belong together. */
-export async function loadEntry(read: Tx, asked: EntryAsked): Promise<LoadedEntry> {
+export async function loadEntry(read: Tx, asked: EntryAsked, today: Date): Promise<LoadedEntry> {
   const order = await loadOrderToSign(read, asked.orderId);
   if (!order) throw notFound('order');
   const book = order.aircraft.books.find(({ id }) => id === asked.bookId);
@@ -65,6 +66,7 @@ export async function loadEntry(read: Tx, asked: EntryAsked): Promise<LoadedEntr
     extent,
     leaveOut: asked.leaveOut,
     corrects: correctionOf(order, asked),
+    left: await leftInoperative(read, order.aircraft.id, today),
   };
 }
 

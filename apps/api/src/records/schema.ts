@@ -155,8 +155,9 @@ builder.queryFields((t) => ({
     },
     resolve: async (_, args, context) => {
       const { personId } = await allow(context, 'inspector', 'mechanic', 'front_desk', 'manager');
-      const loaded = await loadEntry(context.read, entryAsked(args));
-      return prepare(context.read, loaded, personId, await shopToday(context));
+      const today = await shopToday(context);
+      const loaded = await loadEntry(context.read, entryAsked(args), today);
+      return prepare(context.read, loaded, personId, today);
     },
   }),
   signing: t.field({

@@ -38,7 +38,7 @@ export async function signEntry(context: Context, input: SignEntryInput): Promis
   return context.write(async (tx) => {
     // load
     await holdForSigning(tx, input.orderId);
-    const loaded = await loadEntry(tx, input);
+    const loaded = await loadEntry(tx, input, today);
     const { order, book, corrects } = loaded;
     // decide
     const twin = standing(order, book.id).find(

@@ -72,6 +72,19 @@ export function FindingCard({
             <dd>{meaning}</dd>
           </>
         )}
+        {finding.inoperative === null ? null : (
+          <>
+            <dt>It stays inoperative for now</dt>
+            <dd>
+              {finding.inoperative}{' '}
+              <span className={styles.quiet}>
+                A qualified person found that it is not required for the flights to be made. Before
+                each flight the pilot in command decides whether that holds for it; elsewhere than
+                in the United States other rules apply.
+              </span>
+            </dd>
+          </>
+        )}
       </dl>
       {finding.class === 'unairworthy' && (open || state === 'declined') ? (
         <Caution head="What follows from leaving it" hazards={leavingIt}>

@@ -75,6 +75,8 @@ export interface Finding {
   assessed: boolean;
   meaning: string;
   state: FindingState;
+  /** That it stays inoperative, as 14 CFR 91.213(d) permits, in one sentence. */
+  inoperative: string | null;
   foundAt: string;
   photos: { id: string; words: string; width: number; height: number; marks: Mark[] }[];
   pairs: { beforeId: string; afterId: string }[];

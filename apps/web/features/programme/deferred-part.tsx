@@ -55,6 +55,7 @@ export function DeferredPart({
               <p>
                 {finding.because}: {finding.reason}
               </p>
+              {finding.inoperative == null ? null : <p>Left inoperative. {finding.inoperative}</p>}
               {settles ? (
                 <div data-screen-only="">
                   <More words={`${finding.title} needs nothing any more`}>

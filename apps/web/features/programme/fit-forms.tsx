@@ -8,11 +8,13 @@ import type { FitComponentInput, RemoveComponentInput } from '../../graphql/gene
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import { CountFields, countsTyped, emptyCounts } from './count-fields.tsx';
+import { useHandling, WorkSelect } from './handling-fields.tsx';
 import {
   FitComponentDocument,
   type FittedPart,
   RemoveComponentDocument,
   type ShelfPart,
+  type WorkHere,
 } from './part-documents.ts';
 import styles from './programme.module.css';
 import { hundredthsOf } from './typed-hours.ts';
@@ -66,14 +68,17 @@ export function FitForm({
   aircraftId,
   shelf,
   fitted,
+  work,
 }: {
   aircraftId: string;
+  work: readonly WorkHere[];
   shelf: readonly ShelfPart[];
   fitted: readonly FittedPart[];
 }) {
   const [componentId, setComponentId] = useState('');
   const [position, setPosition] = useState('');
   const [parentId, setParentId] = useState('');
+  const [itemId, setItemId] = useState('');
   const moment = useMoment();
   const fit = useDoing(
     async (input: FitComponentInput) =>
@@ -82,6 +87,7 @@ export function FitForm({
       setComponentId('');
       setPosition('');
       setParentId('');
+      setItemId('');
     },
   );
   if (shelf.length === 0)
@@ -95,6 +101,7 @@ export function FitForm({
     fit.mutate({
       ...{ aircraftId, componentId, position, ...moment.given },
       ...(parentId === '' ? {} : { parentId }),
+      ...(itemId === '' ? {} : { itemId }),
     });
   };
   return (
@@ -129,6 +136,7 @@ export function FitForm({
           value={parentId}
           onChange={(event) => setParentId(event.currentTarget.value)}
         />
+        <WorkSelect work={work} value={itemId} onChoose={setItemId} />
         {moment.fields}
       </div>
       {fit.error === null ? null : <ErrorNote head="Not fitted">{fit.error.message}</ErrorNote>}
@@ -146,8 +154,19 @@ export function FitForm({
 }
 
 /** Takes a part off, with what it carries. */
-export function TakeOffForm({ componentId, name }: { componentId: string; name: string }) {
+export function TakeOffForm({
+  componentId,
+  name,
+  lifeLimited,
+  work,
+}: {
+  componentId: string;
+  name: string;
+  lifeLimited: boolean;
+  work: readonly WorkHere[];
+}) {
   const [words, setWords] = useState('');
+  const handling = useHandling(work, lifeLimited);
   const moment = useMoment();
   const take = useDoing(
     async (input: RemoveComponentInput) =>
@@ -155,26 +174,28 @@ export function TakeOffForm({ componentId, name }: { componentId: string; name: 
   );
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    take.mutate({ componentId, words, ...moment.given });
+    take.mutate({ componentId, words, ...moment.given, ...handling.given });
   };
   return (
     <form className={styles.form} onSubmit={submit} aria-label={`Take ${name}, off`}>
       <Field
         label="Why, in what condition, and whereto"
-        hint="Its life goes with it: tag it with its numbers and its time (14 CFR 43.10)"
         required
         maxLength={500}
         value={words}
         onChange={(event) => setWords(event.currentTarget.value)}
       />
-      <div className={styles.pair}>{moment.fields}</div>
+      <div className={styles.pair}>
+        {handling.fields}
+        {moment.fields}
+      </div>
       {take.error === null ? null : (
         <ErrorNote head="Not taken off">{take.error.message}</ErrorNote>
       )}
       <div className={styles.row}>
         <Button
           type="submit"
-          disabled={words.trim().length < 3}
+          disabled={words.trim().length < 3 || !handling.complete}
           busy={take.isPending ? 'Recording' : undefined}
         >
           It is off

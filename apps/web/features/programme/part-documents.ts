@@ -11,6 +11,14 @@ export const AircraftPartsDocument = graphql(`
       __typename
       ... on Aircraft {
         id
+        workHere {
+            id
+            position
+            title
+            order {
+              number
+            }
+          }
         partTimes {
           id
           title
@@ -20,6 +28,7 @@ export const AircraftPartsDocument = graphql(`
           parentId
           tisHundredths
           sinceOverhaulHundredths
+          lifeLimitHundredths
           problem
         }
       }
@@ -39,6 +48,11 @@ export type FittedPart = Extract<
   NonNullable<AircraftPartsQuery['node']>,
   { __typename: 'Aircraft' }
 >['partTimes'][number];
+/** Items in whose course parts go on and come off. */
+export type WorkHere = Extract<
+  NonNullable<AircraftPartsQuery['node']>,
+  { __typename: 'Aircraft' }
+>['workHere'][number];
 export type ShelfPart = AircraftPartsQuery['components'][number];
 
 export const ComponentsDocument = graphql(`
@@ -75,6 +89,14 @@ export const ComponentDocument = graphql(`
         aircraft {
           id
           registration
+          workHere {
+            id
+            position
+            title
+            order {
+              number
+            }
+          }
         }
         times {
           tisHundredths
@@ -87,7 +109,20 @@ export const ComponentDocument = graphql(`
             starts
           }
         }
+        workLately {
+          id
+          position
+          title
+          order {
+            number
+          }
+        }
         stays {
+          id
+          fittedInWork
+          removedInWork
+          disposition
+          dispositionWords
           aircraft
           position
           carriedBy
@@ -146,6 +181,20 @@ export const FitComponentDocument = graphql(`
 export const RemoveComponentDocument = graphql(`
   mutation RemoveComponent($input: RemoveComponentInput!) {
     removeComponent(input: $input) {
+      __typename
+      ... on Refusal {
+        message
+      }
+      ... on Component {
+        id
+      }
+    }
+  }
+`);
+
+export const HandleComponentDocument = graphql(`
+  mutation HandleComponent($input: HandleComponentInput!) {
+    handleComponent(input: $input) {
       __typename
       ... on Refusal {
         message

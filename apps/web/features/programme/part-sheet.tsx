@@ -11,6 +11,7 @@ import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
 import { TakeOffForm } from './fit-forms.tsx';
+import { dispositionWords, HandleForm } from './handling-fields.tsx';
 import { hoursWords } from './hours-words.ts';
 import { ComponentDocument, type PartOfSheet } from './part-documents.ts';
 import styles from './programme.module.css';
@@ -78,6 +79,7 @@ export function PartSheet({ id }: { id: string }) {
 
 function Drawn({ part, timeZone }: { part: PartOfSheet; timeZone: string }) {
   const { id, title, times, stays, aircraft } = part;
+  const newest = stays[0];
   return (
     <>
       <dl className={styles.facts}>
@@ -132,10 +134,24 @@ function Drawn({ part, timeZone }: { part: PartOfSheet; timeZone: string }) {
               ...(stay.fittedBy == null ? [] : [`fitted by ${stay.fittedBy}`]),
               ...(stay.removedBy == null ? [] : [`taken off by ${stay.removedBy}`]),
               ...(stay.removalWords === '' ? [] : [stay.removalWords]),
+              ...(stay.fittedInWork == null ? [] : [`fitted in ${stay.fittedInWork}`]),
+              ...(stay.removedInWork == null ? [] : [`came off in ${stay.removedInWork}`]),
+              ...(stay.disposition == null
+                ? []
+                : [
+                    `${dispositionWords[stay.disposition]}${stay.dispositionWords === '' ? '' : `: ${stay.dispositionWords}`}`,
+                  ]),
             ].join(' · '),
           }))}
         />
       )}
+      {newest && part.workLately.length > 0 ? (
+        <div data-screen-only="">
+          <More words="Name the work in whose course it went on or came off">
+            <HandleForm stay={newest} work={part.workLately} />
+          </More>
+        </div>
+      ) : null}
       {aircraft == null ? (
         <p>It lies on the shelf: fit it on the sheet of the aircraft’s records.</p>
       ) : (
@@ -145,7 +161,12 @@ function Drawn({ part, timeZone }: { part: PartOfSheet; timeZone: string }) {
           </p>
           <div data-screen-only="">
             <More words={`Take it off ${aircraft.registration}`}>
-              <TakeOffForm componentId={id} name={title} />
+              <TakeOffForm
+                componentId={id}
+                name={title}
+                lifeLimited={times.lifeLimitHundredths != null}
+                work={aircraft.workHere}
+              />
             </More>
           </div>
         </>

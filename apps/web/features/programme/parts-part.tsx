@@ -6,7 +6,7 @@ import { NoAnswer } from '../../components/NoAnswer.tsx';
 import { request } from '../../graphql/request.ts';
 import { FitForm, TakeOffForm } from './fit-forms.tsx';
 import { hoursWords } from './hours-words.ts';
-import { AircraftPartsDocument, type FittedPart } from './part-documents.ts';
+import { AircraftPartsDocument, type FittedPart, type WorkHere } from './part-documents.ts';
 import styles from './programme.module.css';
 
 /** Parts with times of their own that are fitted to an aircraft; taken off and fitted here. */
@@ -17,6 +17,7 @@ export function PartsPart({ aircraftId, moves }: { aircraftId: string; moves: bo
     queryFn: () => request(AircraftPartsDocument, { id: aircraftId }),
   });
   const fitted = data?.node?.__typename === 'Aircraft' ? data.node.partTimes : [];
+  const work = data?.node?.__typename === 'Aircraft' ? data.node.workHere : [];
   const shelf = (data?.components ?? []).filter(({ aircraft }) => aircraft == null);
   return (
     <section className={styles.part} aria-labelledby="parts">
@@ -38,6 +39,7 @@ export function PartsPart({ aircraftId, moves }: { aircraftId: string; moves: bo
               key={part.id}
               part={part}
               moves={moves}
+              work={work}
               on={fitted.find(({ id }) => id === part.parentId)}
             />
           ))}
@@ -46,7 +48,7 @@ export function PartsPart({ aircraftId, moves }: { aircraftId: string; moves: bo
       {moves ? (
         <div data-screen-only="">
           <More words="Fit a part from the shelf">
-            <FitForm aircraftId={aircraftId} shelf={shelf} fitted={fitted} />
+            <FitForm aircraftId={aircraftId} shelf={shelf} fitted={fitted} work={work} />
           </More>
         </div>
       ) : null}
@@ -58,8 +60,10 @@ function Fitted({
   part,
   on,
   moves,
+  work,
 }: {
   part: FittedPart;
+  work: readonly WorkHere[];
   on: FittedPart | undefined;
   moves: boolean;
 }) {
@@ -88,7 +92,12 @@ function Fitted({
         {moves ? (
           <div data-screen-only="">
             <More words={`Take ${title}, ${position}, off`}>
-              <TakeOffForm componentId={id} name={`${title}, ${position}`} />
+              <TakeOffForm
+                componentId={id}
+                name={`${title}, ${position}`}
+                lifeLimited={part.lifeLimitHundredths != null}
+                work={work}
+              />
             </More>
           </div>
         ) : null}

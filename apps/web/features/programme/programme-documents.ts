@@ -114,6 +114,7 @@ export const AircraftRecordsDocument = graphql(`
           title
           class
           reason
+          inoperative
           state
           because
           dueOn

@@ -15,6 +15,28 @@ graphql(`
     provisional
     meaning
     putOffBecause
+    inoperative {
+      kind
+      equipment
+      method
+      placardAt
+      answers
+      words
+      capacity
+      at
+      by {
+        name
+      }
+    }
+    inoperativeCautions
+    order {
+      id
+      items {
+        id
+        position
+        title
+      }
+    }
     symptom
     turnedOut {
       id

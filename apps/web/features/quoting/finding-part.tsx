@@ -12,6 +12,7 @@ import { FoldedMayBe } from '../diagnosis/folded-may-be.tsx';
 import { AssessForm } from './assess-form.tsx';
 import type { FindingData } from './finding-on-sheet.ts';
 import styles from './finding-part.module.css';
+import { InoperativePart, InoperativeWords } from './inoperative-part.tsx';
 import { findingMarks } from './order-words.ts';
 import { wordsOfZone } from './places.ts';
 import { PutOffForm } from './put-off-form.tsx';
@@ -45,6 +46,7 @@ export function FindingPart({ finding, viewer }: { finding: FindingData; viewer:
           {finding.words === '' ? null : <p>{finding.words}</p>}
           {finding.meaning === '' ? null : <p className={styles.meaning}>{finding.meaning}</p>}
           {finding.putOffBecause === null ? null : <p>Put off: {finding.putOffBecause}</p>}
+          <InoperativeWords finding={finding} timeZone={viewer.shop.timeZone} />
           <p className={styles.who}>
             {finding.foundBy.name}, {dayAndTimeText(finding.foundAt, viewer.shop.timeZone)}
             {finding.zone === '' ? '' : `, ${wordsOfZone(finding.zone)}`}
@@ -90,6 +92,9 @@ export function FindingPart({ finding, viewer }: { finding: FindingData; viewer:
               Price it
             </ButtonLink>
           </div>
+        ) : null}
+        {roles.includes('inspector') && (state === 'put_off' || state === 'declined') ? (
+          <InoperativePart finding={finding} />
         ) : null}
         {open && (judges || desk) ? <PutOffForm findingId={finding.id} /> : null}
       </div>

@@ -5,8 +5,16 @@ import styles from './records.module.css';
 import type { Entry } from './records-documents.ts';
 import { certificateWords, nameOfBook, outcomeWords, recordHours } from './records-words.ts';
 
-/** The words of an entry, line for line as they are kept. */
-export function EntryText({ text, unfinished = false }: { text: string; unfinished?: boolean }) {
+/** The words of an entry, line for line as they are kept; struck through where a later entry corrects it, and readable still. */
+export function EntryText({
+  text,
+  unfinished = false,
+  struck = false,
+}: {
+  text: string;
+  unfinished?: boolean;
+  struck?: boolean;
+}) {
   const [entry = '', ...papers] = text.split('\n\n');
   return (
     <div className={styles.paper} data-unfinished={unfinished ? '' : undefined}>
@@ -14,11 +22,26 @@ export function EntryText({ text, unfinished = false }: { text: string; unfinish
       {[entry, ...papers].map((paper, index) => (
         <div key={paper} className={index === 0 ? styles.entry : styles.list}>
           {paper.split('\n').map((line, at) => (
-            <p key={`${at} ${line}`}>{line}</p>
+            <p key={`${at} ${line}`}>{struck ? <del>{line}</del> : line}</p>
           ))}
         </div>
       ))}
     </div>
+  );
+}
+
+/** Which later entry strikes this one through. */
+export function StruckNote({ entry, timeZone }: { entry: Entry; timeZone: string }) {
+  const by = entry.corrections[0];
+  if (by === undefined) return null;
+  return (
+    <p className={styles.caution}>
+      Struck through: corrected by{' '}
+      <a href={`/records/entries/${by.id}`}>
+        the entry that {by.signedBy.name} signed {dayAndTimeText(by.signedAt, timeZone)}
+      </a>
+      . Its words stay readable as they were signed.
+    </p>
   );
 }
 
@@ -44,14 +67,10 @@ export function EntryPaper({
           date={dayText(entry.signedAt, timeZone)}
         />
       </div>
-      {corrected ? (
-        <p className={styles.caution}>
-          Corrected by a later entry below. It stays here as it was signed.
-        </p>
-      ) : null}
+      {corrected ? <StruckNote entry={entry} timeZone={timeZone} /> : null}
       <details className={styles.over}>
         <summary>What was signed</summary>
-        <EntryText text={entry.text} />
+        <EntryText text={entry.text} struck={corrected} />
       </details>
       <p className={styles.quiet}>
         Signed {dayAndTimeText(entry.signedAt, timeZone)} · {outcomeWords[entry.outcome]} ·{' '}

@@ -11,7 +11,7 @@ import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
-import { EntryText } from './entry-paper.tsx';
+import { EntryText, StruckNote } from './entry-paper.tsx';
 import styles from './records.module.css';
 import { EntrySheetDocument } from './records-documents.ts';
 import { certificateWords, nameOfBook, recordHours } from './records-words.ts';
@@ -100,10 +100,16 @@ export function EntrySheet({ id }: { id: string }) {
       }}
     >
       <div className={styles.form}>
-        {data.corrections.length > 0 ? (
-          <p className={styles.caution}>A later entry corrects this one.</p>
-        ) : null}
-        <EntryText text={data.text} />
+        <StruckNote entry={data} timeZone={viewer.data.shop.timeZone} />
+        {data.corrects == null ? null : (
+          <p>
+            <a href={`/records/entries/${data.corrects.id}`}>
+              It strikes through the entry signed{' '}
+              {dayText(data.corrects.signedAt, viewer.data.shop.timeZone)}
+            </a>
+          </p>
+        )}
+        <EntryText text={data.text} struck={data.corrections.length > 0} />
         <div className={styles.row} data-screen-only="">
           <Button kind="primary" onClick={() => window.print()}>
             Print
@@ -111,7 +117,7 @@ export function EntrySheet({ id }: { id: string }) {
           <a href={paperHref('entry', data.id)}>PDF, A4</a>
           <a href={paperHref('entry', data.id, 'letter')}>PDF, Letter</a>
           <a href={paperHref('entry', data.id, 'sheet')}>PDF, adhesive sheet</a>
-          {data.outcome === 'not_airworthy_list_given' ? (
+          {data.discrepancies.length > 0 ? (
             <a href={paperHref('discrepancies', data.id)}>PDF, list of discrepancies</a>
           ) : null}
           <a href={`/records/${order.id}`}>Order {order.number}</a>

@@ -205,8 +205,16 @@ graphql(`
     }
     corrects {
       id
+      signedAt
     }
     corrections {
+      id
+      signedAt
+      signedBy {
+        name
+      }
+    }
+    discrepancies {
       id
     }
   }

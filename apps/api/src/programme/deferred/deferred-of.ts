@@ -1,14 +1,9 @@
 import { type Due, type DueItem, hundredths, standOf } from '@fairlead/airworthiness';
 import type { FindingClass, Prisma, Tx } from '@fairlead/database';
-import { findingClass, findingFacts, findingState } from '../../states.ts';
+import { leftFacts, leftOf } from '../../records/queries.ts';
+import { findingClass, findingState } from '../../states.ts';
 import { type DueList, SOON } from '../due-list.ts';
 import { dayOf } from '../due-terms.ts';
-
-const facts = {
-  ...{ id: true, number: true, title: true, orderId: true },
-  order: { select: { number: true } },
-  ...findingFacts,
-} satisfies Prisma.FindingSelect;
 
 /** A finding that was put off, and how the aircraft stands against its limit. */
 export interface DeferredLine {
@@ -24,26 +19,36 @@ export interface DeferredLine {
   because: string;
   /** What corrects it, as it was last priced; empty: it never was. */
   taskIds: readonly string[];
+  /** It stays inoperative, as 14 CFR 91.213(d) permits, in one sentence; null: nobody found that it may. */
+  inoperative: string | null;
 }
 
 /** What was put off on an aircraft, on whichever order, most pressing first. */
 export async function deferredOf(read: Tx, list: DueList, today: Date): Promise<DeferredLine[]> {
   const findings = await read.finding.findMany({
-    where: { order: { aircraftId: list.aircraftId }, events: { some: { kind: 'put_off' } } },
+    where: {
+      order: { aircraftId: list.aircraftId },
+      OR: [{ events: { some: { kind: 'put_off' } } }, { inoperative: { some: {} } }],
+    },
     orderBy: [{ foundAt: 'asc' }, { id: 'asc' }],
-    select: facts,
+    select: leftFacts,
   });
-  const open = findings.filter((finding) => findingState(finding, today) === 'put_off');
+  const open = findings.flatMap((finding) => {
+    const left = leftOf(finding, today);
+    return left || findingState(finding, today) === 'put_off' ? [{ ...finding, left }] : [];
+  });
   const tasks = await tasksOf(
     read,
     open.map(({ id }) => id),
   );
-  const left = ({ due }: DeferredLine) =>
+  const hoursOrDays = ({ due }: DeferredLine) =>
     Math.min(due?.remaining.days ?? Infinity, (due?.remaining.hours ?? Infinity) / 100);
   return open
-    .map(({ id, events, ...finding }): DeferredLine => {
-      const put = events.at(-1);
-      const stands = put ? stand(id, put, list, today) : { due: null, because: '' };
+    .map(({ id, events, left, ...finding }): DeferredLine => {
+      const put = events.findLast(({ kind }) => kind === 'put_off');
+      const stands = put
+        ? stand(id, put, list, today)
+        : { due: null, because: 'Declined, and nobody said until when' };
       return {
         ...{ findingId: id, number: finding.number, title: finding.title },
         ...{ orderId: finding.orderId, orderNumber: finding.order.number },
@@ -51,12 +56,13 @@ export async function deferredOf(read: Tx, list: DueList, today: Date): Promise<
         reason: put?.meaning ?? '',
         ...stands,
         taskIds: tasks.get(id) ?? [],
+        inoperative: left?.line ?? null,
       };
     })
-    .toSorted((one, other) => left(one) - left(other));
+    .toSorted((one, other) => hoursOrDays(one) - hoursOrDays(other));
 }
 
-type PutOff = Prisma.FindingGetPayload<{ select: typeof facts }>['events'][number];
+type PutOff = Prisma.FindingGetPayload<{ select: typeof leftFacts }>['events'][number];
 
 function stand(
   id: string,

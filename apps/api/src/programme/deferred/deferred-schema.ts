@@ -26,6 +26,11 @@ const DeferredType = builder.objectRef<DeferredLine>('DeferredFinding').implemen
       description: 'Its class.',
       resolve: (line) => line.class,
     }),
+    inoperative: t.exposeString('inoperative', {
+      nullable: true,
+      description:
+        'That it stays inoperative, as 14 CFR 91.213(d) permits; null: nobody found that.',
+    }),
     reason: t.exposeString('reason', { description: 'Why it was put off.' }),
     state: t.field({
       type: DueStateType,

@@ -5,6 +5,7 @@ import { givenText, sayDay } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
 import { shopToday } from '../../today.ts';
 import { countsUnder } from '../counts.ts';
+import { keepHandling } from './handle-part.ts';
 import { type KnownPart, partForChange } from './part-for-change.ts';
 import { aircraftNamed, type GivenMoment, type PartMoment, partMoment } from './part-moment.ts';
 
@@ -14,6 +15,8 @@ export interface FitPartInput extends GivenMoment {
   position: string;
   /** The part that carries it, fitted to the same aircraft. */
   parentId: string | null;
+  /** In the course of which work. */
+  itemId: string | null;
 }
 
 /** Fits a part to an aircraft, with what came off together with it. Its time and what falls due on it come along. */
@@ -39,12 +42,16 @@ export async function fitPart(context: Context, input: FitPartInput): Promise<st
       ...countsUnder('aircraft', moment.counts),
       fittedById: personId,
     };
-    await tx.componentFitting.create({
+    const { id: fittingId } = await tx.componentFitting.create({
       data: { ...fitting, componentId, position, parentId },
       select: { id: true },
     });
     await tx.componentFitting.createMany({
       data: (await carriedBy(tx, componentId)).map((carried) => ({ ...fitting, ...carried })),
+    });
+    await keepHandling(tx, {
+      ...{ fittingId, side: 'on', itemId: input.itemId, aircraftId, byId: personId },
+      ...{ disposition: null, dispositionWords: '' },
     });
     return componentId;
   });

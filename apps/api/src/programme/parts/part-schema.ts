@@ -1,4 +1,8 @@
+import { PartDisposition } from '@fairlead/database';
 import { builder } from '../../builder.ts';
+import type { Context } from '../../context.ts';
+import { globalId } from '../../ids.ts';
+import { orderFacts, orderState } from '../../states.ts';
 import { CountsType } from '../counts-schema.ts';
 import { type PartTime, timesOf } from '../fitted-parts.ts';
 import { type PartStay, staysOf, withReading } from './stays-of.ts';
@@ -6,6 +10,26 @@ import { type PartStay, staysOf, withReading } from './stays-of.ts';
 const StayType = builder.objectRef<PartStay>('PartStay').implement({
   description: 'Where a part was, from when to when, and its own time at both ends.',
   fields: (t) => ({
+    id: t.id({
+      description: 'The stay: what is said of it names it.',
+      resolve: ({ id }) => globalId('PartStay', id),
+    }),
+    fittedInWork: t.exposeString('fittedInWork', {
+      nullable: true,
+      description: 'In the course of which work it was fitted.',
+    }),
+    removedInWork: t.exposeString('removedInWork', {
+      nullable: true,
+      description: 'In the course of which work it came off.',
+    }),
+    disposition: t.expose('disposition', {
+      type: PartDisposition,
+      nullable: true,
+      description: 'What became of it as it came off.',
+    }),
+    dispositionWords: t.exposeString('dispositionWords', {
+      description: 'Where it is kept, or how it was made useless.',
+    }),
     aircraft: t.string({ description: 'The aircraft.', resolve: (stay) => stay.registration }),
     position: t.exposeString('position', { description: 'Where on it.' }),
     carriedBy: t.exposeString('carriedBy', {
@@ -96,6 +120,51 @@ builder.prismaObjectFields('Component', (t) => ({
       on ? read.aircraft.findUnique({ ...query, where: { id: on.aircraftId } }) : null,
   }),
 }));
+
+/** Items of an aircraft's orders that are here: in whose course parts go on and come off. */
+async function workHere(read: Context['read'], aircraftId: string): Promise<string[]> {
+  const orders = await read.workOrder.findMany({
+    where: { aircraftId, events: { some: { kind: 'arrived' } } },
+    orderBy: { number: 'asc' },
+    select: { ...orderFacts, items: { select: { id: true, ...orderFacts.items.select } } },
+  });
+  return orders
+    .filter((order) => ['here', 'ready_to_sign'].includes(orderState(order)))
+    .flatMap(({ items }) => items.map(({ id }) => id));
+}
+
+builder.prismaObjectField('Aircraft', 'workHere', (t) =>
+  t.prismaField({
+    type: ['WorkItem'],
+    description: 'Items of its orders that are here: in whose course parts go on and come off.',
+    select: { id: true },
+    resolve: async (query, { id }, _, { read }) =>
+      read.workItem.findMany({
+        ...query,
+        where: { id: { in: await workHere(read, id) } },
+        orderBy: [{ orderId: 'asc' }, { position: 'asc' }],
+      }),
+  }),
+);
+builder.prismaObjectField('Component', 'workLately', (t) =>
+  t.prismaField({
+    type: ['WorkItem'],
+    description: 'Work that is here on the aircraft that it is on, or was on last.',
+    select: {
+      fittings: {
+        orderBy: [{ fittedAt: 'desc' }, { id: 'desc' }],
+        take: 1,
+        select: { aircraftId: true },
+      },
+    },
+    resolve: async (query, { fittings: [last] }, _, { read }) =>
+      read.workItem.findMany({
+        ...query,
+        where: { id: { in: last ? await workHere(read, last.aircraftId) : [] } },
+        orderBy: [{ orderId: 'asc' }, { position: 'asc' }],
+      }),
+  }),
+);
 
 builder.queryFields((t) => ({
   components: t.prismaField({

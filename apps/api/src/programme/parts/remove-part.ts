@@ -6,10 +6,11 @@ import { givenText, sayDay } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
 import { shopToday } from '../../today.ts';
 import { countsFrom, countsUnder } from '../counts.ts';
-import { partForChange } from './part-for-change.ts';
+import { type GivenHandling, keepHandling } from './handle-part.ts';
+import { type KnownPart, partForChange } from './part-for-change.ts';
 import { type GivenMoment, partMoment } from './part-moment.ts';
 
-export interface RemovePartInput extends GivenMoment {
+export interface RemovePartInput extends GivenMoment, GivenHandling {
   componentId: string;
   /** Why it came off, in what condition, and whereto. */
   words: string;
@@ -26,7 +27,8 @@ export async function removePart(context: Context, input: RemovePartInput): Prom
   return context.write(async (tx) => {
     // load
     await holdFor(tx, 'parts', 'of the shop');
-    const { now, title, serial } = await partForChange(tx, input.componentId);
+    const part = await partForChange(tx, input.componentId);
+    const { now, title, serial } = part;
     // decide
     if (!now)
       throw new Refused(
@@ -61,6 +63,7 @@ export async function removePart(context: Context, input: RemovePartInput): Prom
         `It was fitted at ${fittedWith[less]} ${less} of ${aircraft.registration}: it cannot have come off at ${counts[less]}.`,
         less,
       );
+    refuseUncontrolled(part, input);
     // save
     const ending = {
       ...{ removedAt: at, removedTisHundredths: tisHundredths },
@@ -75,8 +78,22 @@ export async function removePart(context: Context, input: RemovePartInput): Prom
       where: { id: { in: await carriedNow(tx, input.componentId) } },
       data: { ...ending, removedWithParent: true },
     });
+    await keepHandling(tx, {
+      ...input,
+      ...{ fittingId: now.id, side: 'off', aircraftId: aircraft.id, byId: personId },
+    });
     return input.componentId;
   });
+}
+
+/** Whoever takes a life-limited part off sees to it that it is not fitted past its life (14 CFR 43.10(c)). */
+function refuseUncontrolled(part: KnownPart, { disposition }: RemovePartInput): void {
+  if (part.lifeLimited && disposition === null)
+    throw new Refused(
+      'AGAINST_RULE',
+      `${part.title}, serial ${part.serial}, is life-limited, and what becomes of it was not said: needed is how it is kept from being fitted past its life (14 CFR 43.10(c): a record, a tag, marking, kept apart, made useless), or that it goes back (43.10(b)).`,
+      'disposition',
+    );
 }
 
 /** The stays of what a part carries now, and of what that carries in turn. */

@@ -1,4 +1,4 @@
-import type { Prisma } from '@fairlead/database';
+import type { PartDisposition, Prisma } from '@fairlead/database';
 import { countsFrom, eachCount, type GivenCounts } from '../counts.ts';
 import { historyOf } from '../due-terms.ts';
 import { partFacts, readingFacts } from '../fitted-parts.ts';
@@ -15,6 +15,13 @@ export const withReading = {
       parent: { select: { title: true, serial: true } },
       fittedBy: { select: { name: true } },
       removedBy: { select: { name: true } },
+      handlings: {
+        orderBy: [{ at: 'desc' }, { id: 'desc' }],
+        select: {
+          ...{ side: true, disposition: true, words: true },
+          item: { select: { position: true, title: true, order: { select: { number: true } } } },
+        },
+      },
     },
   },
 } satisfies Prisma.ComponentSelect;
@@ -22,6 +29,7 @@ export type PartWithStays = Prisma.ComponentGetPayload<{ select: typeof withRead
 
 /** A part's stay on an aircraft with its own time at both ends. */
 export interface PartStay {
+  id: string;
   registration: string;
   position: string;
   carriedBy: string | null;
@@ -36,6 +44,11 @@ export interface PartStay {
   /** What it counted there; null where it is not known, or while it is there. */
   countedThere: GivenCounts;
   removalWords: string;
+  /** In the course of which work, in words; null: none was named. */
+  fittedInWork: string | null;
+  removedInWork: string | null;
+  disposition: PartDisposition | null;
+  dispositionWords: string;
 }
 
 /** Where a part was, newest first: its time runs on through all of it. */
@@ -48,7 +61,16 @@ export function staysOf(part: PartWithStays): PartStay[] {
       const ran = until === null ? null : until - from;
       const ownAtRemoval = own === null || ran === null ? null : own + ran;
       own = ownAtRemoval;
+      const said = (side: 'on' | 'off') => stay.handlings.find((each) => each.side === side);
+      const workOf = (side: 'on' | 'off') => {
+        const item = said(side)?.item;
+        return item ? `order ${item.order.number}, item ${item.position}, ${item.title}` : null;
+      };
       return {
+        id: stay.id,
+        ...{ fittedInWork: workOf('on'), removedInWork: workOf('off') },
+        disposition: said('off')?.disposition ?? null,
+        dispositionWords: said('off')?.words ?? '',
         registration: stay.aircraft.registration,
         position: stay.position,
         carriedBy: stay.parent && `${stay.parent.title}, serial ${stay.parent.serial}`,

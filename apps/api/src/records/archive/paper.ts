@@ -19,12 +19,23 @@ const text = (value: unknown) => (typeof value === 'string' ? value : '');
 const object = (value: unknown) =>
   (typeof value === 'object' && value !== null ? value : {}) as Record<string, unknown>;
 
-type Who = Pick<Seal, 'aircraft' | 'shop'> & { timeZone: string; at: Date; fingerprint: string };
+type Who = Pick<Seal, 'aircraft' | 'shop'> & {
+  timeZone: string;
+  at: Date;
+  fingerprint: string;
+  corrections: Corrections;
+};
+
+/** Entries that a later one corrects, and those that correct, each with the number of the other's link. */
+export interface Corrections {
+  readonly by: ReadonlyMap<string, number>;
+  readonly of: ReadonlyMap<string, number>;
+}
 
 /** Links of a chain on paper, drawn from what was signed: it can say nothing else than the lines for machines. */
 export async function drawLinks(
   links: readonly { link: Link; hash: string }[],
-  { aircraft, shop, timeZone, at, fingerprint }: Who,
+  { aircraft, shop, timeZone, at, fingerprint, corrections }: Who,
 ): Promise<Buffer> {
   const [first, last] = [links[0]?.link.statement.seq ?? 0, links.at(-1)?.link.statement.seq ?? 0];
   const title = `Records ${first} to ${last}, ${aircraft.registration}`;
@@ -57,7 +68,7 @@ export async function drawLinks(
     { size: small },
   );
   for (const { link, hash } of links) {
-    if (link.statement.kind === 'entry') drawEntry(sheet, link, timeZone);
+    if (link.statement.kind === 'entry') drawEntry(sheet, link, timeZone, corrections);
     else drawDecision(sheet, link, timeZone);
     sheet.text(`Hash ${hash}`, { size: small, face: 'figures' });
     if (link.statement.key !== fingerprint)
@@ -72,7 +83,12 @@ export async function drawLinks(
   return sheet.finish();
 }
 
-function drawEntry(sheet: DrawingSheet, { statement, content }: Link, timeZone: string): void {
+function drawEntry(
+  sheet: DrawingSheet,
+  { statement, content }: Link,
+  timeZone: string,
+  corrections: Corrections,
+): void {
   const { book, certificate, photos } = (content ?? {}) as Record<string, unknown>;
   const { kind, title } = object(book) as {
     kind: Parameters<typeof nameOfBook>[0]['kind'];
@@ -81,8 +97,17 @@ function drawEntry(sheet: DrawingSheet, { statement, content }: Link, timeZone: 
   sheet.heading(
     `${statement.seq}  ${nameOfBook({ kind, title })}, ${dateText(text(content?.['completedOn']))}, ${recordHours(Number(content?.['tisHundredths']))} h`,
   );
-  if (content?.['corrects']) sheet.text('Corrects an earlier entry.', { face: 'bold' });
-  for (const line of text(content?.['text']).split('\n')) if (line !== '') sheet.text(line);
+  const [by, of] = [corrections.by, corrections.of].map((map) => map.get(statement.subject));
+  if (content?.['corrects'])
+    sheet.text(of === undefined ? 'Corrects an earlier entry.' : `Corrects record ${of}.`, {
+      face: 'bold',
+    });
+  if (by !== undefined)
+    sheet.text(`Struck through: corrected by record ${by}. It is printed as it was signed.`, {
+      face: 'bold',
+    });
+  for (const line of text(content?.['text']).split('\n'))
+    if (line !== '') sheet.text(line, { struck: by !== undefined });
   const { kind: held, number } = object(certificate);
   sheet.text(
     `Signed ${text(content?.['signature'])}, ${certificateWords[held as keyof typeof certificateWords] ?? text(held)} ${text(number)}, ${dayText(text(content?.['signedAt']), timeZone)}`,

@@ -26,7 +26,7 @@ import { keyRow, linkRecords } from '../../record-chain.ts';
 import { shopKey } from '../../shop-key.ts';
 import { photoFile } from '../../work/index.ts';
 import { leavingFolder, receivedFile } from './archive-files.ts';
-import { linksOf } from './links.ts';
+import { correctionsOf, linksOf } from './links.ts';
 import { drawLinks, LINKS_A_PAPER } from './paper.ts';
 import { readme } from './words.ts';
 
@@ -75,7 +75,8 @@ export async function prepareArchive(
     };
     await keep('README.txt', readme(seal, key.fingerprint));
 
-    const who = { ...seal, timeZone, at, fingerprint: key.fingerprint };
+    const corrections = await correctionsOf(context.read, aircraftId, upTo);
+    const who = { ...seal, timeZone, at, fingerprint: key.fingerprint, corrections };
     const named = new Set<string>(photos);
     let head = NOTHING_BEFORE;
     let waiting: Parameters<typeof drawLinks>[0][number][] = [];

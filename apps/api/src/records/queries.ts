@@ -1,0 +1,6 @@
+export {
+  type LeftInoperative,
+  leftFacts,
+  leftInoperative,
+  leftOf,
+} from './inoperative/left-inoperative.ts';
