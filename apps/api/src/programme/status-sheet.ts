@@ -53,7 +53,7 @@ export function statusSheet({
   forms,
   left,
 }: StatusOf): StatusSection[] {
-  const { registration, tisHundredths, lines } = list;
+  const { tisHundredths, lines } = list;
   const facts: StatusFacts = {
     tis: tisHundredths,
     parts: new Map(parts.map((part) => [part.id, part])),
