@@ -54,7 +54,7 @@ export function Choices({
   );
 }
 
-/** Yes or no to one thing, as a full-width row. */
+/** Yes or no to one thing, as a full-width row; `plain`: as a line of a list, which has rules of its own. */
 export function Tick({
   name,
   words,
@@ -62,6 +62,7 @@ export function Tick({
   ticked,
   onTick,
   required = false,
+  plain = false,
 }: {
   name: string;
   words: string;
@@ -69,9 +70,10 @@ export function Tick({
   ticked?: boolean;
   onTick?: (ticked: boolean) => void;
   required?: boolean;
+  plain?: boolean;
 }) {
   return (
-    <label className={styles.row}>
+    <label className={plain ? styles.plain : styles.row}>
       <input
         className={styles.mark}
         type="checkbox"

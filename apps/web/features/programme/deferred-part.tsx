@@ -2,12 +2,12 @@
 
 import { useState } from 'react';
 import { Button } from '../../components/Button.tsx';
-import { Tick } from '../../components/Choice.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import { More } from '../../components/More.tsx';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
+import { DueName } from './due-name.tsx';
 import styles from './programme.module.css';
 import { type Deferred, SettleFindingDocument } from './programme-documents.ts';
 import { dueWords, leftWords, stateWords } from './programme-words.ts';
@@ -28,24 +28,18 @@ export function DeferredPart({
   return (
     <>
       <h3>Put off</h3>
-      <ol className={styles.lines}>
+      <ol className={styles.lines} data-ticks={onTick ? '' : undefined}>
         {deferred.map((finding) => (
           <li key={finding.findingId} className={styles.line}>
-            <div className={styles.named}>
-              {onTick && finding.quotable ? (
-                <Tick
-                  name={`quote-${finding.findingId}`}
-                  words={finding.title}
-                  ticked={chosen?.includes(finding.findingId) ?? false}
-                  onTick={(on) => onTick(finding.findingId, on)}
-                />
-              ) : (
-                <p>{finding.title}</p>
-              )}
-              <p className={styles.quiet}>
-                {finding.class} · finding {finding.number} of order {finding.orderNumber}
-              </p>
-            </div>
+            <DueName
+              id={finding.findingId}
+              words={finding.title}
+              under={`${finding.class} · finding ${finding.number} of order ${finding.orderNumber}`}
+              ticked={chosen?.includes(finding.findingId)}
+              onTick={
+                onTick && finding.quotable ? (on) => onTick(finding.findingId, on) : undefined
+              }
+            />
             <p className={styles.state} data-state={finding.state ?? 'unknown'}>
               {finding.state == null ? 'put off' : stateWords[finding.state]}
             </p>

@@ -81,12 +81,13 @@ export function DuePart({
           the usual first ones.
         </Empty>
       ) : (
-        <ol className={styles.lines}>
+        <ol className={styles.lines} data-ticks={quotes ? '' : undefined}>
           {lines.map((line) => (
             <DueRow
               key={line.itemId}
               line={line}
               records={records}
+              quotes={quotes}
               {...(quotes && line.quotable
                 ? {
                     ticked: chosen.includes(line.itemId),

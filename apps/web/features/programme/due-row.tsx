@@ -1,53 +1,53 @@
 'use client';
 
-import { Tick } from '../../components/Choice.tsx';
 import { More } from '../../components/More.tsx';
 import { CompliedForm } from './complied-form.tsx';
+import { DueName } from './due-name.tsx';
 import styles from './programme.module.css';
 import type { DueLine } from './programme-documents.ts';
 import { dueWords, kindWords, leftWords, projectionWords, stateWords } from './programme-words.ts';
+import { RunLine } from './run-line.tsx';
 
 /** Something that falls due, with its tick for a quote and the form that says it was done. */
 export function DueRow({
   line,
   records,
+  quotes,
   ticked,
   onTick,
 }: {
   line: DueLine;
   records: boolean;
+  quotes: boolean;
   ticked?: boolean;
   onTick?: (on: boolean) => void;
 }) {
   const { state, title, number, revision, kind, part, source } = line;
-  const named = [title, number, revision].filter((word) => word !== '').join(' · ');
   return (
     <li className={styles.line}>
-      <div className={styles.named}>
-        {onTick === undefined ? (
-          <p>{named}</p>
-        ) : (
-          <Tick
-            name={`quote-${line.itemId}`}
-            words={named}
-            ticked={ticked ?? false}
-            onTick={onTick}
-          />
-        )}
-        <p className={styles.quiet}>
-          {[kindWords[kind], part, source]
-            .filter((word) => word != null && word !== '')
-            .join(' · ')}
-        </p>
-      </div>
+      <DueName
+        id={line.itemId}
+        words={[title, number, revision].filter((word) => word !== '').join(' · ')}
+        under={[kindWords[kind], part, source]
+          .filter((word) => word != null && word !== '')
+          .join(' · ')}
+        ticked={ticked}
+        onTick={onTick}
+      />
       <p className={styles.state} data-state={state ?? 'unknown'}>
         {state == null ? 'cannot be reckoned' : stateWords[state]}
       </p>
       <p className={styles.figures}>{dueWords(line)}</p>
-      <p className={styles.figures}>{leftWords(line)}</p>
+      <p className={styles.figures}>
+        {leftWords(line)}
+        <RunLine line={line} />
+      </p>
       <p className={styles.because}>
         {line.because}
         {projectionWords(line) === '' ? '' : `; ${projectionWords(line)}`}
+        {quotes && !line.quotable
+          ? '. No work of the shop is named for it, so it is not quoted from here.'
+          : ''}
       </p>
       {records ? (
         <div className={styles.because} data-screen-only="">

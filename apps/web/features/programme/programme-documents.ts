@@ -98,6 +98,7 @@ export const AircraftRecordsDocument = graphql(`
             projectedFrom
             projectedTo
             lastOn
+            lastAtHundredths
             repeats
             opening {
               id
