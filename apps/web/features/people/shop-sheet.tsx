@@ -5,7 +5,7 @@ import { Button } from '../../components/Button.tsx';
 import { Loading } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Sheet } from '../../components/Sheet.tsx';
-import { SheetLink } from '../../components/SheetLink.tsx';
+import { SheetsNav } from '../../components/SheetsNav.tsx';
 import { request } from '../../graphql/request.ts';
 import { dayText } from '../../lib/figures/dates.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
@@ -28,6 +28,19 @@ const notes = [
   'A change counts from now on. What was sent, signed or billed keeps what it was made with.',
   'Who may sign follows from certificates, ratings and days (14 CFR 65 and 43.7); a person decides, not this program.',
   'Rates and taxes are the shop’s own. The program knows no tax of its own.',
+];
+
+/** The sheet is long: its parts by name, and the packages, which have a sheet of their own. */
+const parts = [
+  { key: 'packages', href: '/shop/packages', words: 'Packages' },
+  { key: 'people', href: '#people', words: 'People' },
+  { key: 'week', href: '#week', words: 'The week' },
+  { key: 'rates', href: '#rates', words: 'Rates and taxes' },
+  { key: 'price-lists', href: '#price-lists', words: 'Prices' },
+  { key: 'devices', href: '#devices', words: 'Devices' },
+  { key: 'tools', href: '#tools', words: 'Tools' },
+  { key: 'checklists', href: '#checklists', words: 'Checklists' },
+  { key: 'changes', href: '#changes', words: 'Revisions' },
 ];
 
 /** What the shop is, who works in it, when, and what an hour costs: the manager's sheet. */
@@ -72,6 +85,7 @@ export function ShopSheet() {
     >
       {sheet ? (
         <div className={styles.sections}>
+          <SheetsNav label="On this sheet, and behind it" sheets={parts} />
           <StandingPart sheet={sheet} />
           <p className={styles.changed}>Last changed: {changeText(sheet.lastChange, zone)}</p>
           <PeoplePart sheet={sheet} />
@@ -80,9 +94,6 @@ export function ShopSheet() {
           <StoragePart sheet={sheet} />
           <PriceListsPart sheet={sheet} />
           <DevicesPart timeZone={zone} />
-          <p>
-            <SheetLink href="/shop/packages">Packages: the work that is sold together</SheetLink>
-          </p>
           <ToolsPart />
           <ChecklistsPart />
           <ChangesPart changes={sheet.changes} timeZone={zone} />
