@@ -4,6 +4,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
 import type { TestShop } from '../../support/shop.ts';
 import { bill, draft, release, type SoldVisit } from '../books/billing.ts';
+import { answer as answerByLink, linkTo, pageAt } from '../owner/owner-shop.ts';
 import { issue, soldUpTo } from '../stores/past-yes.ts';
 
 let api: TestApi;
@@ -137,4 +138,23 @@ it('refuses to ask for nothing, for less than nothing, on what is over, and by w
     }),
   );
   expect(await ask(shop, visit, '2000')).toMatchObject({ code: 'AGAINST_RULE' });
+});
+
+it('the owner reads how much more on their own page, is told of no firm price, and answers there', async () => {
+  const { shop, visit } = await soldUpTo(api, 8280);
+  const { id } = await ask(shop, visit);
+  await shop.as(
+    'front_desk',
+    'mutation($input: SendQuoteInput!) { sendQuote(input: $input) { __typename } }',
+    { input: { quoteId: id, revision: 1, channel: 'telephone' } },
+  );
+  const link = await linkTo(shop, { orderId: visit.order });
+  const { offers } = await pageAt(api, link);
+  const offer = offers.find((each) => each.id === id);
+  expect(offer?.words).toMatch(
+    /: More for order \d+, Test visit\. On order \d+ up to 200\.00 USD are agreed\. This asks for 18\.50 USD more, before tax, .* Only what is worked and fitted is billed\./,
+  );
+  expect(offer?.words).not.toContain('firm');
+  expect((await answerByLink(api, link, offer!)).status).toBe(303);
+  expect(await agreedOf(shop, visit)).toMatchObject({ agreed: '21850', beyondAuthority: '0' });
 });

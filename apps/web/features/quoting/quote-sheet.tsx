@@ -177,7 +177,7 @@ function Next({ quote, newest }: { quote: QuoteSheetData; newest: RevisionData }
         </p>
       ) : null}
       <div className={styles.ways}>
-        {quote.state === 'accepted' ? null : revise}
+        {quote.state === 'accepted' || quote.more ? null : revise}
         {order}
         <ButtonLink href={paperHref('quote', quote.id)}>PDF, A4</ButtonLink>
         <ButtonLink href={paperHref('quote', quote.id, 'letter')}>PDF, Letter</ButtonLink>
