@@ -112,6 +112,7 @@ function Drawn({
         ? quote.endedExemptions.map((words) => <p key={words}>{words}</p>)
         : null}
       <QuoteBody
+        more={quote.more}
         aircraft={quote.aircraft}
         lines={viewsOf(newest)}
         ceiling={yes?.ceiling == null ? undefined : BigInt(yes.ceiling)}
