@@ -12,6 +12,7 @@ import './catalogue/package-schema.ts';
 import './catalogue/opening-schema.ts';
 import './quoting/schema.ts';
 import './work/schema.ts';
+import './work/ask-for-more-schema.ts';
 import './work/write-off-schema.ts';
 import './stores/schema.ts';
 import './hangar/schema.ts';

@@ -58,8 +58,9 @@ export function billableWork(
 ): Billable {
   const sources: Sources = new Map();
   const labourTax = prices.taxOf('labour');
-  const accepted = order.quotes.flatMap(({ findingId, revisions: [newest] }) =>
-    newest?.decisions.some(({ choice }) => choice === 'go_ahead')
+  const accepted = order.quotes.flatMap(({ findingId, more, revisions: [newest] }) =>
+    // Asking for more offers nothing: it raises the ceiling alone.
+    !more && newest?.decisions.some(({ choice }) => choice === 'go_ahead')
       ? [{ added: findingId !== null, lines: newest.lines }]
       : [],
   );

@@ -23,6 +23,7 @@ export const differenceFacts = {
           id: true,
           title: true,
           findingId: true,
+          more: true,
           revisions: {
             orderBy: { revision: 'desc' },
             take: 1,
@@ -65,6 +66,8 @@ export interface DifferenceFacts {
       id: string;
       title: string;
       findingId: string | null;
+      /** Asked for more, and offered nothing that could differ from what is billed. */
+      more?: boolean;
       revisions: readonly {
         likelyMinor: bigint;
         decisions: readonly { choice: Choice; decidedAt?: Date }[];
@@ -98,7 +101,8 @@ export interface DifferenceStep {
 
 const accepted = ({ order }: DifferenceFacts) => {
   const here = inTurn({ after: cutOf(order), until: null });
-  return order.quotes.flatMap(({ id: quoteId, title, findingId, revisions: [newest] }) =>
+  return order.quotes.flatMap(({ id: quoteId, title, findingId, more, revisions: [newest] }) =>
+    !more &&
     newest?.decisions.some(
       ({ choice, decidedAt }) => choice === 'go_ahead' && here(decidedAt ? { at: decidedAt } : {}),
     )

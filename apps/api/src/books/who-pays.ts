@@ -20,6 +20,7 @@ export async function whoPays(
   });
   const as = (capacity: 'payer' | 'owner') =>
     standing.find((contact) => contact.capacity === capacity)?.contactId;
-  const quoted = (quotes.find(({ findingId }) => findingId === null) ?? quotes[0])?.contactId;
+  const quoted = (quotes.find(({ findingId, more }) => findingId === null && !more) ?? quotes[0])
+    ?.contactId;
   return as('payer') ?? (soldAt === null ? quoted : null) ?? as('owner') ?? null;
 }

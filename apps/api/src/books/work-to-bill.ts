@@ -29,7 +29,7 @@ export const workToBill = {
   events: orderFacts.events,
   quotes: {
     orderBy: { number: 'asc' },
-    select: { id: true, contactId: true, findingId: true, revisions: acceptedRevision },
+    select: { id: true, contactId: true, findingId: true, more: true, revisions: acceptedRevision },
   },
   items: {
     orderBy: { position: 'asc' },

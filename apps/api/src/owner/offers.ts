@@ -13,6 +13,7 @@ const offerFacts = {
   id: true,
   number: true,
   title: true,
+  more: true,
   aircraft: { select: { registration: true } },
   finding: { select: { number: true, title: true, events: findingFacts.events } },
   revisions: {
@@ -40,12 +41,13 @@ export const loadOffer = (tx: Tx, id: string): Promise<OfferRow | null> =>
   tx.quote.findUnique({ where: { id }, select: offerFacts });
 
 /** The words above the answers to the newest revision that was sent; null where none was. */
-export function wordsOf({ title, aircraft, finding, revisions: [newest] }: OfferRow) {
+export function wordsOf({ title, more, aircraft, finding, revisions: [newest] }: OfferRow) {
   if (!newest) return null;
   const meaning = finding?.events.findLast(({ kind }) => kind === 'assessed')?.meaning ?? '';
   const words = wordsShown({
     ...newest,
     title,
+    more,
     registration: aircraft.registration,
     work: newest.lines.flatMap((line) => (line.partId === null ? [line.title] : [])),
     limits: newest.lines.flatMap(({ title, limitMinor }) =>

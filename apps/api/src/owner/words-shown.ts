@@ -18,6 +18,9 @@ export interface ShownOffer {
   likelyMinor: bigint;
   highMinor: bigint;
   expiresOn: Date;
+  /** It asks for more on what is agreed already: its terms say how much, and there is no price of something new. */
+  more: boolean;
+  terms: string;
 }
 
 const NAMED = 5;
@@ -36,9 +39,11 @@ export function wordsShown(offer: ShownOffer): string {
     ? `On ${registration} we found: ${finding.title}.${finding.meaning === '' ? '' : ` ${finding.meaning}`} To correct it: ${listed(work)}.`
     : `${registration}: ${title}.`;
   const firm = likelyMinor === highMinor;
-  const cost = firm
-    ? `The price is ${sayAmount(likelyMinor, currency)} before tax, firm.`
-    : `It is as likely to come out over ${sayAmount(likelyMinor, currency)} before tax as under it; nine in ten such jobs should come out under ${sayAmount(highMinor, currency)}.`;
+  const cost = offer.more
+    ? offer.terms
+    : firm
+      ? `The price is ${sayAmount(likelyMinor, currency)} before tax, firm.`
+      : `It is as likely to come out over ${sayAmount(likelyMinor, currency)} before tax as under it; nine in ten such jobs should come out under ${sayAmount(highMinor, currency)}.`;
   const kept = limits.map(
     (one) =>
       ` “${one.title}” will not cost you more than ${sayAmount(one.limitMinor, currency)} before tax, its parts in it: we carry what goes past that.`,

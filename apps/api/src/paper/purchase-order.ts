@@ -12,7 +12,7 @@ export const PURCHASE_ORDER = `query PurchaseOrderPaper($id: ID!) {
   ${SHOP}
   node(id: $id) { ... on PurchaseOrder {
     number supplier supplierEmail expectedOn note currency draftedAt state total by { name }
-    lines { position quantity unitCost net part { number title unit } }
+    lines { position quantity unitCost net part { number title unit } item { position order { number } } }
   } }
 }`;
 
@@ -33,6 +33,7 @@ interface Purchase {
     unitCost: string;
     net: string;
     part: { number: string; title: string; unit: string };
+    item: { position: number; order: { number: number } } | null;
   }[];
 }
 
@@ -59,6 +60,10 @@ const notes = [
   'Name the purchase order’s number on the delivery note, and batch or serial number of each part.',
   'Where a number is superseded or something else would be sent instead, ask before sending it.',
 ];
+
+/** By our own numbers: whose aircraft it is for is nobody else's business. */
+const forWork = (item: Purchase['lines'][number]['item']) =>
+  item === null ? '' : `, for our order ${item.order.number}, item ${item.position}`;
 
 function drawPurchase(purchase: Purchase, shop: PaperShop, print: Print): Promise<Buffer> {
   const { number, supplier, supplierEmail, expectedOn, note, currency, draftedAt } = purchase;
@@ -105,10 +110,10 @@ function drawPurchase(purchase: Purchase, shop: PaperShop, print: Print): Promis
       { head: `Net, ${currency}`, width: figure, figures: true },
     ],
     [
-      ...purchase.lines.map(({ position, quantity, unitCost, net, part }) => ({
+      ...purchase.lines.map(({ position, quantity, unitCost, net, part, item }) => ({
         cells: [
           { balloon: position },
-          { text: part.number, note: part.title },
+          { text: part.number, note: `${part.title}${forWork(item)}` },
           decimalText(quantity, 0),
           part.unit,
           decimalText(unitCost, 2),

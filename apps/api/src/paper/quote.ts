@@ -15,7 +15,7 @@ import { drawTable } from './table.ts';
 export const QUOTE = `query QuotePaper($id: ID!) {
   ${SHOP}
   node(id: $id) { ... on Quote {
-    number title state
+    number title more state
     aircraft { registration serial model { maker name } }
     contact { ${CONTACT} }
     finding { number title meaning }
@@ -35,6 +35,7 @@ export interface QuoteAnswer {
   node: {
     number: number;
     title: string;
+    more: boolean;
     state: string;
     aircraft: { registration: string; serial: string; model: { maker: string; name: string } };
     contact: PaperContact;
@@ -137,7 +138,8 @@ function drawQuote(
     ],
     rowsOf(lines, currency, newest.hours),
   );
-  drawTotal(sheet, newest);
+  // Asking for more has no estimate and no hours of its own: its terms say how much.
+  if (!quote.more) drawTotal(sheet, newest);
   if (newest.withFindings) drawFound(sheet, newest.withFindings, newest.currency);
   if (newest.promise) drawPromise(sheet, newest.promise);
   if (newest.terms !== '') {
@@ -147,10 +149,14 @@ function drawQuote(
   const hazards = [...new Set(lines.flatMap(({ task }) => task?.cautions ?? []))];
   drawNotes(sheet, [
     `The offer holds until ${dateText(newest.expiresOn)}. Nothing beyond it is done without your word.`,
-    'Hours and prices that are not firm are estimates: the stroke is the middle, as likely over as under; the ends are what one in ten jobs stays under and nine in ten stay under; the triangle is what eight in ten stay under.',
-    firmOf(lines) === BigInt(newest.high)
-      ? 'The hours are for planning; the price does not change with them.'
-      : 'The total comes from the sum of the hours: adding up the upper ends of the lines would overstate it.',
+    ...(quote.more
+      ? []
+      : [
+          'Hours and prices that are not firm are estimates: the stroke is the middle, as likely over as under; the ends are what one in ten jobs stays under and nine in ten stay under; the triangle is what eight in ten stay under.',
+          firmOf(lines) === BigInt(newest.high)
+            ? 'The hours are for planning; the price does not change with them.'
+            : 'The total comes from the sum of the hours: adding up the upper ends of the lines would overstate it.',
+        ]),
     ...cautionsOn('quote').map(({ text }) => text),
     ...(hazards.length === 0
       ? []

@@ -3,6 +3,8 @@
 export { type ContactStanding, contactStanding } from './contact-standing.ts';
 export { draftQuote } from './draft-quote.ts';
 export { withFindingsOf } from './likely-findings.ts';
+export { holdQuote } from './newest-revision.ts';
+export { expiryOf } from './offer-terms.ts';
 export { reviseQuote } from './revise-quote.ts';
 export { sayAmount, sayDecision } from './say-decision.ts';
 export { soldByTime } from './sold.ts';

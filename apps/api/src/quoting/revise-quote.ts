@@ -25,6 +25,11 @@ export async function reviseQuote(context: Context, input: ReviseQuoteInput): Pr
   // load
   const quote = await context.read.quote.findUnique({ where: { id: input.quoteId } });
   if (!quote) throw notFound('quote');
+  if (quote.more)
+    throw new Refused(
+      'AGAINST_RULE',
+      `Quote ${quote.number} asks for more on its order: ask again from the order, and it has its next revision.`,
+    );
   const { aircraftId, contactId, packageId, findingId } = quote;
   const offer = await loadOffer(context, {
     ...input,

@@ -87,7 +87,9 @@ export async function takeDecision(
       note,
     },
   });
-  if (choice === 'go_ahead') await openWork(tx, quote, { openedById: recordedById, openedAt: now });
+  // Asking for more on work that is there opens none.
+  if (choice === 'go_ahead' && !quote.more)
+    await openWork(tx, quote, { openedById: recordedById, openedAt: now });
   await linkRecords(tx, key, quote.aircraftId, now);
   return quote.id;
 }

@@ -1,7 +1,7 @@
 'use client';
 
 import { type FormEvent, useState } from 'react';
-import { Button, ButtonLink } from '../../components/Button.tsx';
+import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
 import { More } from '../../components/More.tsx';
@@ -9,6 +9,7 @@ import { request } from '../../graphql/request.ts';
 import { dayAndTimeText } from '../../lib/figures/dates.ts';
 import { moneyText } from '../../lib/figures/money.ts';
 import { amountText, minorFrom } from './amount-field.ts';
+import { AskForMore } from './ask-for-more.tsx';
 import { WriteOffDocument } from './beyond-documents.ts';
 import type { OrderData } from './order-documents.ts';
 import styles from './order-sheet.module.css';
@@ -27,8 +28,9 @@ export function BeyondPart({
   manages: boolean;
 }) {
   const beyond = BigInt(order.beyondAuthority ?? '0');
-  if (beyond === 0n && order.writeOffs.length === 0) return null;
-  const accepted = order.quotes.filter(({ state }) => state === 'accepted').at(-1);
+  const coming = BigInt(order.beyondOnOrder ?? '0');
+  const past = beyond + coming;
+  if (past === 0n && order.writeOffs.length === 0) return null;
   return (
     <section className={styles.beyond} aria-label="Beyond authority">
       {beyond === 0n ? null : (
@@ -37,14 +39,16 @@ export function BeyondPart({
             {moneyText(beyond, currency)} {currency} were worked past what the owner agreed to. They
             are billed once the owner agrees, or written off by name.
           </p>
-          {accepted === undefined ? null : (
-            <p>
-              <ButtonLink href={`/desk/quotes/new?revise=${encodeURIComponent(accepted.id)}`}>
-                Ask the owner for more
-              </ButtonLink>
-            </p>
-          )}
         </>
+      )}
+      {coming === 0n ? null : (
+        <p className={styles.over}>
+          With the parts that are on order for it, it goes {moneyText(coming, currency)} {currency}{' '}
+          {beyond === 0n ? 'past what the owner agreed to' : 'further'}.
+        </p>
+      )}
+      {past === 0n ? null : (
+        <AskForMore orderId={order.id} amount={`${past}`} currency={currency} />
       )}
       {order.writeOffs.map(({ id, amount, reason, at, by }) => (
         <p key={id}>

@@ -22,6 +22,7 @@ const DeskOrdersDocument = graphql(`
           state
           outcome
           beyondAuthority
+          beyondOnOrder
           aircraft {
             registration
           }
@@ -84,17 +85,23 @@ export function DeskOrders({ currency }: { currency: string }) {
 function noteOf(
   {
     beyondAuthority,
+    beyondOnOrder,
     findings,
-  }: { beyondAuthority: string | null; findings: Parameters<typeof waitsFor>[0] },
+  }: {
+    beyondAuthority: string | null;
+    beyondOnOrder: string | null;
+    findings: Parameters<typeof waitsFor>[0];
+  },
   currency: string,
 ) {
   const waits = waitsFor(findings);
-  if (beyondAuthority === null || beyondAuthority === '0') return waits;
+  const past = BigInt(beyondAuthority ?? '0') + BigInt(beyondOnOrder ?? '0');
+  if (past === 0n) return waits;
   return (
     <>
       <span className={styles.beyond}>
-        {moneyText(BigInt(beyondAuthority), currency)} {currency} beyond what the owner agreed to:
-        ask
+        {moneyText(past, currency)} {currency} beyond what the owner agreed to
+        {beyondOnOrder === null || beyondOnOrder === '0' ? '' : ', with what is on order'}: ask
       </span>
       {waits === '' ? '' : ` · ${waits}`}
     </>

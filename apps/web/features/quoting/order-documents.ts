@@ -31,6 +31,7 @@ export const OrderSheetDocument = graphql(`
           p90
         }
         beyondAuthority
+        beyondOnOrder
         overrunAllowed
         writeOffs {
           id

@@ -26,12 +26,15 @@ export function QuoteBody({
   figures,
   aircraft,
   ceiling,
+  more = false,
 }: {
   lines: readonly LineView[];
   figures: QuoteFigures;
   aircraft: Pick<ComponentProps<typeof QuoteDrawing>, 'registration' | 'model'>;
   /** How far the owner's yes goes, once there is one. */
   ceiling?: bigint | undefined;
+  /** It asks for more on what is agreed: no estimate, and no hours of its own. */
+  more?: boolean;
 }) {
   const places = placesOf(lines, ({ jasc }) => jasc);
   const flat = lines.find(({ kind }) => kind === 'flat');
@@ -54,24 +57,26 @@ export function QuoteBody({
           />
         </div>
       </div>
-      <div className={styles.total}>
-        <LongDimension
-          label="Total, net"
-          unit={figures.currency}
-          firm={firmOf(lines)}
-          likely={figures.likely}
-          nineInTen={figures.high}
-          {...(ceiling === undefined ? {} : { ceiling })}
-        />
-        <p className={styles.how}>
-          All its work together: <DimensionText estimate={figures.hours} unit="h" />
-        </p>
-        <p className={styles.how}>
-          {firmOf(lines) === figures.high
-            ? 'The hours are for planning; the price does not change with them.'
-            : 'The total is drawn from the sum of the hours: adding up the upper ends of the lines would overstate it.'}
-        </p>
-      </div>
+      {more ? null : (
+        <div className={styles.total}>
+          <LongDimension
+            label="Total, net"
+            unit={figures.currency}
+            firm={firmOf(lines)}
+            likely={figures.likely}
+            nineInTen={figures.high}
+            {...(ceiling === undefined ? {} : { ceiling })}
+          />
+          <p className={styles.how}>
+            All its work together: <DimensionText estimate={figures.hours} unit="h" />
+          </p>
+          <p className={styles.how}>
+            {firmOf(lines) === figures.high
+              ? 'The hours are for planning; the price does not change with them.'
+              : 'The total is drawn from the sum of the hours: adding up the upper ends of the lines would overstate it.'}
+          </p>
+        </div>
+      )}
       {figures.withFindings === null ? null : (
         <WithFindings
           foretold={figures.withFindings}

@@ -82,6 +82,7 @@ export const QuoteSheetDocument = graphql(`
         id
         number
         title
+        more
         state
         createdAt
         aircraft {

@@ -112,6 +112,7 @@ function Drawn({
         ? quote.endedExemptions.map((words) => <p key={words}>{words}</p>)
         : null}
       <QuoteBody
+        more={quote.more}
         aircraft={quote.aircraft}
         lines={viewsOf(newest)}
         ceiling={yes?.ceiling == null ? undefined : BigInt(yes.ceiling)}
@@ -177,7 +178,7 @@ function Next({ quote, newest }: { quote: QuoteSheetData; newest: RevisionData }
         </p>
       ) : null}
       <div className={styles.ways}>
-        {quote.state === 'accepted' ? null : revise}
+        {quote.state === 'accepted' || quote.more ? null : revise}
         {order}
         <ButtonLink href={paperHref('quote', quote.id)}>PDF, A4</ButtonLink>
         <ButtonLink href={paperHref('quote', quote.id, 'letter')}>PDF, Letter</ButtonLink>

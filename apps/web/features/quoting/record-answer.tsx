@@ -21,6 +21,12 @@ const choices = [
   { value: 'not_now', words: 'Not now', note: 'closes this offer' },
   { value: 'talk_first', words: 'Talk to me first', note: 'the offer stays open' },
 ];
+/** Of what asks for more on work that is there. */
+const choicesOfMore = choices.map((each) =>
+  each.value === 'go_ahead'
+    ? { ...each, note: 'raises what is agreed, by the amount below' }
+    : each,
+);
 
 const doneWords: Record<Choice, string> = {
   go_ahead: 'Record the yes',
@@ -93,7 +99,7 @@ export function RecordAnswer({ quote, newest }: { quote: QuoteSheetData; newest:
         name="choice"
         value={choice}
         onChoose={(value) => setChoice(value as Choice)}
-        options={choices}
+        options={quote.more ? choicesOfMore : choices}
       />
       <div className={styles.pair}>
         {choice === 'go_ahead' ? (

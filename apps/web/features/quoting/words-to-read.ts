@@ -4,9 +4,12 @@ import type { QuoteSheetData, RevisionData } from './quote-documents.ts';
 
 /** What is read out to the owner before they answer: what, for which aircraft, and what it may cost. */
 export function wordsToRead(
-  { title, aircraft, finding }: QuoteSheetData,
-  { currency, likely, high, expiresOn, lines }: RevisionData,
+  { title, aircraft, finding, more }: QuoteSheetData,
+  { currency, likely, high, expiresOn, lines, terms }: RevisionData,
 ): string {
+  const until = ` The offer holds until ${calendarDateText(expiresOn)}.`;
+  // No price of something new, but how much further the work may go: its terms say it.
+  if (more) return `${title}, ${aircraft.registration}. ${terms}${until}`;
   const money = (minor: string) => `${roundMoneyText(BigInt(minor), currency)} ${currency}`;
   const cost =
     likely === high
@@ -21,5 +24,5 @@ export function wordsToRead(
       ? ''
       : ` “${sold}” will not cost you more than ${moneyText(BigInt(limit), currency)} ${currency} before tax, its parts in it: we carry what goes past that.`,
   );
-  return `${what} ${cost}${kept.join('')} The offer holds until ${calendarDateText(expiresOn)}.`;
+  return `${what} ${cost}${kept.join('')}${until}`;
 }

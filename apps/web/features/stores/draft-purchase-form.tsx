@@ -1,9 +1,10 @@
 'use client';
 
+import { useQuery } from '@tanstack/react-query';
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { Button } from '../../components/Button.tsx';
-import { Field } from '../../components/Field.tsx';
+import { Field, Select } from '../../components/Field.tsx';
 import type { DraftPurchaseInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
@@ -11,7 +12,7 @@ import { useDoing } from '../quoting/use-answer.ts';
 import own from './draft-purchase-form.module.css';
 import { MoveFrame } from './move-frame.tsx';
 import { PartPicker } from './part-picker.tsx';
-import { DraftPurchaseDocument } from './purchase-documents.ts';
+import { DraftPurchaseDocument, WorkToBuyForDocument } from './purchase-documents.ts';
 import { purchaseHref } from './purchase-words.ts';
 import { typedQuantity } from './shelves.ts';
 import styles from './stores.module.css';
@@ -22,6 +23,8 @@ export interface WantedLine {
   part: StoresPart;
   quantity: string;
   unitCost: string;
+  /** The work that it is bought for; empty: for the shop's stock. */
+  itemId?: string;
 }
 
 const typedCost = (typed: string) =>
@@ -47,6 +50,18 @@ export function DraftPurchaseForm({
   const [expectedOn, setExpectedOn] = useState('');
   const [note, setNote] = useState('');
   const [lines, setLines] = useState(start.lines);
+  const work = useQuery({
+    queryKey: ['workToBuyFor'],
+    queryFn: async () => (await request(WorkToBuyForDocument)).orders.edges,
+  });
+  const options = (work.data ?? []).flatMap(({ node: { number, aircraft, items } }) =>
+    items
+      .filter(({ state }) => state !== 'put_off')
+      .map(({ id, position, title }) => ({
+        value: id,
+        words: `${aircraft.registration}, order ${number}: ${position} ${title}`,
+      })),
+  );
   const change = (id: string, over: Partial<WantedLine>) =>
     setLines((before) => before.map((line) => (line.part.id === id ? { ...line, ...over } : line)));
   const draft = useDoing(async (input: DraftPurchaseInput) => {
@@ -75,10 +90,11 @@ export function DraftPurchaseForm({
           supplierEmail,
           note,
           ...(expectedOn !== '' && { expectedOn }),
-          lines: lines.map(({ part, quantity, unitCost }) => ({
+          lines: lines.map(({ part, quantity, unitCost, itemId = '' }) => ({
             partId: part.id,
             quantity: typedQuantity(quantity) ?? '0',
             unitCost: typedCost(unitCost) ?? '0',
+            ...(itemId !== '' && { itemId }),
           })),
           clientEventId: key,
         })
@@ -115,7 +131,7 @@ export function DraftPurchaseForm({
         />
       </div>
       <ul className={own.wanted} aria-label="Lines of the order">
-        {lines.map(({ part, quantity, unitCost }) => (
+        {lines.map(({ part, quantity, unitCost, itemId = '' }) => (
           <li key={part.id}>
             <span>
               {part.title} <span className={styles.figures}>{part.number}</span>
@@ -147,6 +163,12 @@ export function DraftPurchaseForm({
               }
               value={unitCost}
               onChange={(event) => change(part.id, { unitCost: event.currentTarget.value })}
+            />
+            <Select
+              label={`For which work ${part.number} is`}
+              value={itemId}
+              onChange={(event) => change(part.id, { itemId: event.currentTarget.value })}
+              options={[{ value: '', words: 'the shop’s stock' }, ...options]}
             />
             <Button
               kind="plain"

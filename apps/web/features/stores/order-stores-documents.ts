@@ -19,6 +19,30 @@ export const OrderStoresDocument = graphql(`
             }
           }
         }
+        onOrder {
+          quantity
+          line {
+            id
+            part {
+              id
+              title
+              unit
+            }
+            item {
+              id
+              position
+            }
+            order {
+              id
+              number
+              expectedOn
+            }
+            lots {
+              id
+              batch
+            }
+          }
+        }
         coresOwed {
           quantity
           amount

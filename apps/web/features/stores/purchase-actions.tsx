@@ -13,6 +13,7 @@ import { unitPriceText } from '../quoting/quote-figures.ts';
 import { useDoing } from '../quoting/use-answer.ts';
 import { lotHref } from './addresses.ts';
 import { MoveFrame } from './move-frame.tsx';
+import { PastPart, SendAllTheSame } from './past-part.tsx';
 import {
   CancelPurchaseDocument,
   type Purchase,
@@ -30,9 +31,12 @@ export function PurchaseActions({
   purchase,
   today,
   orders,
+  who,
 }: {
   purchase: Purchase;
   today: string;
+  /** The name under which a reason is kept. */
+  who: string;
   /** Whether whoever reads may send and cancel. */
   orders: boolean;
 }) {
@@ -54,7 +58,7 @@ export function PurchaseActions({
   return (
     <section className={styles.part} aria-label="The order and its lines">
       {hand?.does === 'send' ? (
-        <SendForm purchase={purchase} {...ends} />
+        <SendForm purchase={purchase} who={who} {...ends} />
       ) : hand?.does === 'cancel' ? (
         <CancelForm purchase={purchase} {...ends} />
       ) : hand?.does === 'receive' ? (
@@ -85,6 +89,7 @@ export function PurchaseActions({
           ) : null}
         </div>
       )}
+      {orders ? <PastPart purchase={purchase} /> : null}
       <p role="status" className={said === '' ? 'spoken' : styles.said}>
         {said}
       </p>
@@ -124,6 +129,16 @@ export function PurchaseActions({
           note: (
             <>
               {line.part.number}
+              {line.item === null ? null : (
+                <>
+                  {' '}
+                  · for{' '}
+                  <SheetLink href={`/desk/orders/${encodeURIComponent(line.item.order.id)}`}>
+                    {line.item.order.aircraft.registration}, order {line.item.order.number}
+                  </SheetLink>
+                  , item {line.item.position}: {line.item.title}
+                </>
+              )}
               {line.lots.map((lot) => (
                 <span key={lot.id}>
                   {' '}
@@ -153,7 +168,7 @@ interface OfPurchase {
   onLeave: () => void;
 }
 
-function SendForm({ purchase, onDone, onLeave }: OfPurchase) {
+function SendForm({ purchase, who, onDone, onLeave }: OfPurchase & { who: string }) {
   const { id, number, supplier, supplierEmail } = purchase;
   const [channel, setChannel] = useState<PurchaseChannel>(
     supplierEmail === '' ? 'telephone' : 'email',
@@ -161,9 +176,19 @@ function SendForm({ purchase, onDone, onLeave }: OfPurchase) {
   const ways = (['email', 'telephone', 'other'] as const).filter(
     (way) => way !== 'email' || supplierEmail !== '',
   );
+  const [known, setKnown] = useState(false);
+  const [reason, setReason] = useState('');
+  /** Somebody may have taken the room since the page was read: the shop says so. */
+  const [beyond, setBeyond] = useState(purchase.pastAuthority.length > 0);
   const send = useDoing(
-    async (way: PurchaseChannel) =>
-      (await request(SendPurchaseDocument, { input: { orderId: id, channel: way } })).sendPurchase,
+    async (way: PurchaseChannel) => {
+      const answered = beyond && { despite: ['beyond_authority' as const], reason };
+      const answer = (
+        await request(SendPurchaseDocument, { input: { orderId: id, channel: way, ...answered } })
+      ).sendPurchase;
+      if (answer.__typename === 'Refusal' && answer.code === 'BEYOND_AGREED') setBeyond(true);
+      return answer;
+    },
     () => onDone(`Order ${number} sent to ${supplier} ${channelWords[channel]}.`),
   );
   return (
@@ -171,7 +196,7 @@ function SendForm({ purchase, onDone, onLeave }: OfPurchase) {
       name={`Send order ${number} to ${supplier}`}
       says={`${channel === 'email' ? `It is mailed to ${supplierEmail}, with its PDF. ` : ''}From now on its parts are on order, and days promised to owners count on the day that it is expected.`}
       yes={channel === 'email' ? 'Mail it' : 'It is sent'}
-      ready
+      ready={!beyond || (known && reason.trim().length >= 3)}
       busy={send.isPending ? 'Recording' : undefined}
       problem={send.error}
       onNo={onLeave}
@@ -187,6 +212,15 @@ function SendForm({ purchase, onDone, onLeave }: OfPurchase) {
           }
         />
       </div>
+      {beyond ? (
+        <SendAllTheSame
+          known={known}
+          reason={reason}
+          who={who}
+          onKnown={setKnown}
+          onReason={setReason}
+        />
+      ) : null}
     </MoveFrame>
   );
 }

@@ -69,11 +69,24 @@ export const PurchaseSheetDocument = graphql(`
           id
           name
         }
+        pastAuthority {
+          beyond
+          ceiling
+          order {
+            id
+            number
+            aircraft {
+              id
+              registration
+            }
+          }
+        }
         events {
           id
           kind
           channel
           reason
+          despite
           at
           by {
             id
@@ -93,9 +106,46 @@ export const PurchaseSheetDocument = graphql(`
             title
             unit
           }
+          item {
+            id
+            position
+            title
+            order {
+              id
+              number
+              aircraft {
+                id
+                registration
+              }
+            }
+          }
           lots {
             id
             batch
+          }
+        }
+      }
+    }
+  }
+`);
+
+/** The work that parts can be bought for: of aircraft that are here or expected. */
+export const WorkToBuyForDocument = graphql(`
+  query WorkToBuyFor {
+    orders(first: 100, states: [planned, here, ready_to_sign]) {
+      edges {
+        node {
+          id
+          number
+          aircraft {
+            id
+            registration
+          }
+          items {
+            id
+            position
+            title
+            state
           }
         }
       }
@@ -122,6 +172,7 @@ export const SendPurchaseDocument = graphql(`
     sendPurchase(input: $input) {
       __typename
       ... on Refusal {
+        code
         message
       }
     }

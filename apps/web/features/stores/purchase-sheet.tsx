@@ -11,6 +11,7 @@ import { calendarDateText, dayAndTimeText, dayText } from '../../lib/figures/dat
 import { moneyText } from '../../lib/figures/money.ts';
 import { dayOf } from '../../lib/shop-time.ts';
 import { useViewer, type Viewer } from '../../lib/use-viewer.ts';
+import { againstText } from './issue-against.ts';
 import { PurchaseActions } from './purchase-actions.tsx';
 import { type Purchase, PurchaseSheetDocument } from './purchase-documents.ts';
 import { channelWords, purchaseWords } from './purchase-words.ts';
@@ -109,6 +110,7 @@ function Drawn({ purchase, viewer: { shop, person } }: { purchase: Purchase; vie
         purchase={purchase}
         today={dayOf(new Date().toISOString(), shop.timeZone)}
         orders={person.roles.some((role) => role !== 'mechanic')}
+        who={person.name}
       />
       <section className={styles.part} aria-labelledby="happened">
         <h2 id="happened" className={styles.caption}>
@@ -118,12 +120,13 @@ function Drawn({ purchase, viewer: { shop, person } }: { purchase: Purchase; vie
           <li>
             Drafted by {by.name} on {dayText(draftedAt, shop.timeZone)}
           </li>
-          {events.map(({ id, kind, channel, reason, at, by: who }) => (
+          {events.map(({ id, kind, channel, reason, despite, at, by: who }) => (
             <li key={id}>
               {kind === 'sent'
                 ? `Sent ${channel === null ? '' : channelWords[channel]}`
                 : 'Cancelled'}{' '}
               by {who.name}, {dayAndTimeText(at, shop.timeZone)}
+              {despite.length === 0 ? '' : `, ${againstText(despite)}`}
               {reason === '' ? '' : `: “${reason}”`}
             </li>
           ))}
