@@ -60,16 +60,14 @@ class Sums {
     this.#of = [new Float64Array(draws), new Float64Array(draws)];
   }
 
-  /** @param mean null: that of the draws */
-  add(likely: boolean, mean: number | null, value: (draw: number) => number): void {
+  /** Adds draws of one item, the first of them draw `from`. */
+  add(likely: boolean, values: Float64Array, from: number): void {
     const sums = this.#of[likely ? 1 : 0];
-    let drawn = 0;
-    for (let i = 0; i < sums.length; i += 1) {
-      const one = value(i);
-      sums[i]! += one;
-      drawn += one;
-    }
-    this.#means[likely ? 1 : 0] += mean ?? drawn / sums.length;
+    for (let i = 0; i < values.length; i += 1) sums[from + i]! += values[i]!;
+  }
+
+  addMean(likely: boolean, mean: number): void {
+    this.#means[likely ? 1 : 0] += mean;
   }
 
   spreads(): FirmAndLikely {
@@ -125,17 +123,25 @@ export function packageWithFindings(
   const draws = drawsOf(options);
   const hours = new Sums(draws);
   const cost = new Sums(draws);
+  for (const { item, parts, atMost, likely: perhaps, rate: own = rate } of priced) {
+    const probability = item.event?.probability ?? 1;
+    hours.addMean(perhaps, probability * item.mean);
+    if (atMost === Infinity) cost.addMean(perhaps, probability * (own * item.mean + parts));
+  }
   drawItems(
     priced.map(({ item }) => item),
     options,
-    (index, drawn) => {
-      const { item, parts, atMost, likely: perhaps, rate: own = rate } = priced[index]!;
-      const probability = item.event?.probability ?? 1;
-      hours.add(perhaps, probability * item.mean, (i) => drawn[i]!);
-      const mean = atMost === Infinity ? probability * (own * item.mean + parts) : null;
-      cost.add(perhaps, mean, (i) =>
-        drawn[i]! > 0 ? Math.min(own * drawn[i]! + parts, atMost) : 0,
-      );
+    (index, drawn, from) => {
+      const { parts, atMost, likely: perhaps, rate: own = rate } = priced[index]!;
+      hours.add(perhaps, drawn, from);
+      let total = 0;
+      for (let i = 0; i < drawn.length; i += 1) {
+        const costs = drawn[i]! > 0 ? Math.min(own * drawn[i]! + parts, atMost) : 0;
+        drawn[i] = costs;
+        total += costs;
+      }
+      cost.add(perhaps, drawn, from);
+      if (atMost !== Infinity) cost.addMean(perhaps, total / draws);
     },
   );
   return { hours: hours.spreads(), cost: cost.spreads() };
