@@ -1,5 +1,8 @@
-/** The next 32 random bits, as a signed integer; and the state behind them, which a loop may take over and give back. */
-export type Bits = (() => number) & { readonly state: Int32Array };
+/** The next 32 random bits, as a signed integer. */
+export type Bits = () => number;
+
+/** Bits with the state behind them, which a loop may take over and give back. */
+export type SeededBits = Bits & { readonly state: Int32Array };
 
 /**
  * xoshiro128** 1.1: 32 random bits at a time from four words of state, the same on every machine.
@@ -8,7 +11,7 @@ export type Bits = (() => number) & { readonly state: Int32Array };
  * @param words four 32-bit words, not all zero
  * @throws RangeError when all are zero, from where it would never move
  */
-export function xoshiro128(words: readonly [number, number, number, number]): Bits {
+export function xoshiro128(words: readonly [number, number, number, number]): SeededBits {
   const state = Int32Array.from(words);
   if (state.every((word) => word === 0))
     throw new RangeError('The four words of state must not all be 0.');
@@ -39,7 +42,7 @@ export function xoshiro128(words: readonly [number, number, number, number]): Bi
  * @param seed a whole number from 0 to 2⁵³ − 1
  * @throws RangeError for any other seed
  */
-export function seededBits(seed: number): Bits {
+export function seededBits(seed: number): SeededBits {
   if (!Number.isSafeInteger(seed) || seed < 0) {
     throw new RangeError(`Seed must be a whole number from 0 to 2^53 - 1; got ${seed}.`);
   }
@@ -108,7 +111,7 @@ function normalFrom(first: number, bits: Bits): number {
 }
 
 /** Fills an array with the values that as many calls of `standardNormal` would give, in a third of the time. */
-export function fillNormals(values: Float64Array, bits: Bits): void {
+export function fillNormals(values: Float64Array, bits: SeededBits): void {
   const { state } = bits;
   // xoshiro128** once more, its state in the loop's own variables.
   let [a, b, c, d] = [state[0]!, state[1]!, state[2]!, state[3]!];

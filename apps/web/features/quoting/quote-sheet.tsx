@@ -122,6 +122,7 @@ function Drawn({
           tax: BigInt(newest.tax),
           hours: newest.hours,
           withFindings: newest.withFindings ?? null,
+          billedAs: newest.billedAs ?? null,
         }}
       />
       <LearnedBefore lines={newest.lines} />
