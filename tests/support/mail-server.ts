@@ -7,6 +7,8 @@ export interface ArrivedMail {
   from: string;
   to: string[];
   raw: string;
+  /** Whether it came by TLS. */
+  secure: boolean;
   parsed: ParsedMail;
 }
 
@@ -47,6 +49,7 @@ export async function startMailServer({
             from: mailFrom ? mailFrom.address : '',
             to: rcptTo.map(({ address }) => address),
             raw: raw.toString('utf8'),
+            secure: session.secure,
             parsed: await simpleParser(raw),
           };
           arrived.push(one);

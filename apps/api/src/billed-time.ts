@@ -20,3 +20,7 @@ export const billedTimeOf = ({
   rounding: billingRounding,
   ...(billingMinimum && { minimum: billingMinimum.toFixed() }),
 });
+
+/** The rule in a sentence. */
+export const sayBilledTime = ({ step, rounding, minimum }: BilledTimeRule): string =>
+  `The time on an item is billed in steps of ${step} h, ${rounding === 'up' ? 'a step begun counts whole' : 'to the nearest'}${minimum ? `, at least ${minimum} h` : ''}; the amounts are foretold so.`;

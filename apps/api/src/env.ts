@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { mailAddress } from './mail-address.ts';
+import { readAuthorities } from './post/authorities.ts';
 import type { SmtpSettings } from './post/transport.ts';
 
 const fields = {
@@ -17,6 +18,14 @@ const fields = {
   SMTP_HOST: z.string().min(1).optional(),
   SMTP_PORT: z.coerce.number().int().min(1).max(65_535).optional(),
   SMTP_TLS: z.enum(['starttls', 'implicit', 'none']).optional(),
+  /** A file of authorities that may vouch for the mail server besides the well-known ones. */
+  SMTP_CA: z
+    .string()
+    .refine(
+      (file) => readAuthorities(file) !== null,
+      'a PEM file that can be read, with certificates of authorities',
+    )
+    .optional(),
   SMTP_USER: z.string().min(1).optional(),
   SMTP_PASSWORD: z.string().min(1).optional(),
   /** The one address that mail of the shop comes from. */
@@ -49,12 +58,14 @@ export type Env = z.infer<typeof schema>;
 export function smtpOf(env: Partial<Env>): SmtpSettings | null {
   const { SMTP_HOST: host, SMTP_TLS: tls = 'starttls', SMTP_USER: user, SMTP_PASSWORD: pass } = env;
   if (host === undefined || env.MAIL_FROM === undefined) return null;
+  const authorities = env.SMTP_CA === undefined ? null : readAuthorities(env.SMTP_CA);
   return {
     host,
     port: env.SMTP_PORT ?? (tls === 'implicit' ? 465 : tls === 'none' ? 25 : 587),
     tls,
     login: user !== undefined && pass !== undefined ? { user, pass } : null,
     from: mailAddress(env.MAIL_FROM) ?? env.MAIL_FROM,
+    ...(authorities && { authorities }),
   };
 }
 

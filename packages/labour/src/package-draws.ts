@@ -1,5 +1,6 @@
+import { exponentiate } from './exponentials.ts';
 import type { PackageItem, SharedUncertainty, SimulationOptions } from './package-item.ts';
-import { type Bits, gamma, seededBits, standardNormal, uniform } from './random.ts';
+import { type Bits, fillNormals, gamma, seededBits, standardNormal, uniform } from './random.ts';
 
 /** Mixing factors √(ν/χ²) of a Student-t; a power of two, so that a few bits choose one. */
 const POOL = 8192;
@@ -8,13 +9,6 @@ const POOL_SHIFT = 19;
 function mixingPool(df: number, bits: Bits): Float64Array | undefined {
   if (df === Infinity) return undefined;
   return Float64Array.from({ length: POOL }, () => Math.sqrt(df / (2 * gamma(df / 2, bits))));
-}
-
-/** A plain loop: `Float64Array.from` with a function takes ten times as long. */
-function standardNormals(length: number, bits: Bits): Float64Array {
-  const values = new Float64Array(length);
-  for (let i = 0; i < length; i += 1) values[i] = standardNormal(bits);
-  return values;
 }
 
 /** The scale of what is an item's own, after what it shares. */
@@ -58,31 +52,27 @@ export function drawsOf({ draws = 20_000 }: SimulationOptions): number {
   return draws;
 }
 
-type Part = { readonly values: Float64Array; readonly loading: number };
-const NOTHING: Part = { values: new Float64Array(0), loading: 0 };
-
 /** Adds what an item shares, four components at a time: once over the draws for each would be all waiting for memory. */
-function addShared(together: Float64Array, parts: readonly Part[]): void {
-  for (let k = 0; k < parts.length; k += 4) {
-    const [a, b = NOTHING, c = NOTHING, d = NOTHING] = parts.slice(k, k + 4) as [
-      Part,
-      Part?,
-      Part?,
-      Part?,
-    ];
-    if (d === NOTHING) {
-      for (const { values, loading } of [a, b, c]) {
-        for (let i = 0; i < values.length; i += 1) together[i]! += loading * values[i]!;
-      }
-      continue;
+function addShared(
+  together: Float64Array,
+  from: number,
+  parts: readonly { readonly values: Float64Array; readonly loading: number }[],
+): void {
+  const { length } = together;
+  let k = 0;
+  for (; k + 4 <= parts.length; k += 4) {
+    const { values: a, loading: ofA } = parts[k]!;
+    const { values: b, loading: ofB } = parts[k + 1]!;
+    const { values: c, loading: ofC } = parts[k + 2]!;
+    const { values: d, loading: ofD } = parts[k + 3]!;
+    for (let i = 0; i < length; i += 1) {
+      const at = from + i;
+      together[i]! += ofA * a[at]! + ofB * b[at]! + ofC * c[at]! + ofD * d[at]!;
     }
-    for (let i = 0; i < together.length; i += 1) {
-      together[i]! +=
-        a.loading * a.values[i]! +
-        b.loading * b.values[i]! +
-        c.loading * c.values[i]! +
-        d.loading * d.values[i]!;
-    }
+  }
+  for (; k < parts.length; k += 1) {
+    const { values, loading } = parts[k]!;
+    for (let i = 0; i < length; i += 1) together[i]! += loading * values[from + i]!;
   }
 }
 
@@ -118,57 +108,116 @@ function drawnEvents(
   return drawn;
 }
 
+/** What was thrown for one item: normals of its own, and its mixing factors where it has any. */
+type Thrown = {
+  readonly item: PackageItem;
+  readonly index: number;
+  readonly own: number;
+  readonly normals: Float64Array;
+  readonly mixing: Float64Array | undefined;
+  readonly happens: Uint8Array | undefined;
+  readonly shared: readonly { readonly values: Float64Array; readonly loading: number }[];
+};
+
+/** Draws that are worked on together, and items: what they need stays near the processor. */
+const STRETCH = 1000;
+const ABREAST = 8;
+
+/** Works out draws of an item from what was thrown for it. */
+function workOut(
+  together: Float64Array,
+  from: number,
+  { item, own, normals, mixing, happens, shared }: Thrown,
+): void {
+  const { location } = item.predictive;
+  const { length } = together;
+  for (let i = 0; i < length; i += 1) together[i] = own * normals[from + i]!;
+  addShared(together, from, shared);
+  if (mixing === undefined) {
+    for (let i = 0; i < length; i += 1) together[i]! += location;
+  } else {
+    for (let i = 0; i < length; i += 1) together[i] = location + mixing[from + i]! * together[i]!;
+  }
+  exponentiate(together);
+  if (happens !== undefined) for (let i = 0; i < length; i += 1) together[i]! *= happens[from + i]!;
+}
+
 /**
  * Draws of the hours of each item, the same draw by draw for what items share:
  *
  *     ln hᵢ = locationᵢ + wᵢ·(Σ loadingᵢₖ·zₖ + ownᵢ·zᵢ),  wᵢ = √(ν/χ²_ν),  z standard normal
  *
  * so that each item keeps exactly its Student-t, and items keep what they share through the same zₖ. An item of an event
- * that does not turn up in a draw has 0 hours in it.
+ * that does not turn up in a draw has 0 hours in it. The dice are thrown in one order: what is shared, events, then item
+ * after item; a seed gives the same draws whatever is looked at first.
  *
- * @param visit called item by item, in order, with its draws; the array is used again for the next
+ * @param visit called with a stretch of an item's draws, of which the first is draw `from`; items and stretches come in no
+ *   order that means anything, and the array is used again for the next
  * @throws RangeError for an unusable item, event, seed or number of draws
  */
 export function drawItems(
   items: readonly PackageItem[],
   options: SimulationOptions,
-  visit: (index: number, drawn: Float64Array) => void,
+  visit: (index: number, drawn: Float64Array, from: number) => void,
 ): void {
   const draws = drawsOf(options);
   const bits = seededBits(options.seed);
   const common = commonComponents(items);
-  const normals = new Map<string, Float64Array>();
+  const components = new Map<string, Float64Array>();
   for (const component of [...common].sort()) {
-    normals.set(component, standardNormals(draws, bits));
+    const values = new Float64Array(draws);
+    fillNormals(values, bits);
+    components.set(component, values);
   }
   const events = drawnEvents(items, draws, bits);
   const pools = new Map<number, Float64Array | undefined>();
-  const together = new Float64Array(draws);
-  for (const [index, item] of items.entries()) {
-    const { location, df } = item.predictive;
+  const together = new Float64Array(Math.min(STRETCH, draws));
+  const kept = Array.from(
+    { length: Math.min(ABREAST, items.length) },
+    () => new Float64Array(draws),
+  );
+  const throwFor = (item: PackageItem, index: number): Thrown => {
+    const { df } = item.predictive;
     const loadings = (item.shared ?? []).filter(({ component }) => common.has(component));
     const own = ownScale(item, loadings);
-    together.fill(0);
-    addShared(
-      together,
-      loadings.map(({ component, loading }) => ({ values: normals.get(component)!, loading })),
-    );
     if (!pools.has(df)) pools.set(df, mixingPool(df, bits));
     const pool = pools.get(df);
-    if (pool === undefined) {
-      for (let i = 0; i < draws; i += 1) {
-        together[i] = Math.exp(location + together[i]! + own * standardNormal(bits));
-      }
-    } else {
-      for (let i = 0; i < draws; i += 1) {
-        const mixing = pool[bits() >>> POOL_SHIFT]!;
-        together[i] = Math.exp(location + mixing * (together[i]! + own * standardNormal(bits)));
+    const normals = kept[index % ABREAST]!;
+    const mixing = pool && new Float64Array(draws);
+    if (pool && mixing) throwMixed(normals, mixing, pool, bits);
+    else fillNormals(normals, bits);
+    return {
+      ...{ item, index, own, normals, mixing },
+      happens: item.event && events.get(item.event.name),
+      shared: loadings.map(({ component, loading }) => ({
+        values: components.get(component)!,
+        loading,
+      })),
+    };
+  };
+  for (let first = 0; first < items.length; first += ABREAST) {
+    const thrown = items
+      .slice(first, first + ABREAST)
+      .map((item, after) => throwFor(item, first + after));
+    for (let from = 0; from < draws; from += STRETCH) {
+      const stretch = from + STRETCH <= draws ? together : together.subarray(0, draws - from);
+      for (const one of thrown) {
+        workOut(stretch, from, one);
+        visit(one.index, stretch, from);
       }
     }
-    const happens = item.event === undefined ? undefined : events.get(item.event.name);
-    if (happens !== undefined) {
-      for (let i = 0; i < draws; i += 1) together[i]! *= happens[i]!;
-    }
-    visit(index, together);
+  }
+}
+
+/** A mixing factor and a normal in turn, draw by draw. */
+function throwMixed(
+  normals: Float64Array,
+  mixing: Float64Array,
+  pool: Float64Array,
+  bits: Bits,
+): void {
+  for (let i = 0; i < normals.length; i += 1) {
+    mixing[i] = pool[bits() >>> POOL_SHIFT]!;
+    normals[i] = standardNormal(bits);
   }
 }

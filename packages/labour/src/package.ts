@@ -25,8 +25,8 @@ export function simulateSums(
   options: SimulationOptions,
 ): Float64Array {
   const sums = new Float64Array(drawsOf(options));
-  drawItems(items, options, (_, drawn) => {
-    for (let i = 0; i < sums.length; i += 1) sums[i]! += drawn[i]!;
+  drawItems(items, options, (_, drawn, from) => {
+    for (let i = 0; i < drawn.length; i += 1) sums[from + i]! += drawn[i]!;
   });
   return sums;
 }

@@ -1,6 +1,9 @@
 /** The next 32 random bits, as a signed integer. */
 export type Bits = () => number;
 
+/** Bits with the state behind them, which a loop may take over and give back. */
+export type SeededBits = Bits & { readonly state: Int32Array };
+
 /**
  * xoshiro128** 1.1: 32 random bits at a time from four words of state, the same on every machine.
  * Blackman & Vigna, "Scrambled linear pseudorandom number generators", ACM TOMS 47(4), 2021.
@@ -8,10 +11,12 @@ export type Bits = () => number;
  * @param words four 32-bit words, not all zero
  * @throws RangeError when all are zero, from where it would never move
  */
-export function xoshiro128(words: readonly [number, number, number, number]): Bits {
-  let [a, b, c, d] = words;
-  if ((a | b | c | d) === 0) throw new RangeError('The four words of state must not all be 0.');
-  return () => {
+export function xoshiro128(words: readonly [number, number, number, number]): SeededBits {
+  const state = Int32Array.from(words);
+  if (state.every((word) => word === 0))
+    throw new RangeError('The four words of state must not all be 0.');
+  const next = () => {
+    let [a, b, c, d] = [state[0]!, state[1]!, state[2]!, state[3]!];
     const product = Math.imul(b, 5);
     const result = Math.imul((product << 7) | (product >>> 25), 9);
     const shifted = b << 9;
@@ -21,8 +26,13 @@ export function xoshiro128(words: readonly [number, number, number, number]): Bi
     a ^= d;
     c ^= shifted;
     d = (d << 11) | (d >>> 21);
+    state[0] = a;
+    state[1] = b;
+    state[2] = c;
+    state[3] = d;
     return result;
   };
+  return Object.assign(next, { state });
 }
 
 /**
@@ -32,7 +42,7 @@ export function xoshiro128(words: readonly [number, number, number, number]): Bi
  * @param seed a whole number from 0 to 2⁵³ − 1
  * @throws RangeError for any other seed
  */
-export function seededBits(seed: number): Bits {
+export function seededBits(seed: number): SeededBits {
   if (!Number.isSafeInteger(seed) || seed < 0) {
     throw new RangeError(`Seed must be a whole number from 0 to 2^53 - 1; got ${seed}.`);
   }
@@ -68,6 +78,9 @@ for (let i = 2; i < LAYERS; i += 1) {
   edges[i] = Math.sqrt(-2 * Math.log(AREA / outer + density(outer)));
 }
 
+/** What one step of the place moves within each layer. */
+const steps = edges.map((edge) => edge / 8388608);
+
 /** A value beyond the last edge of the ziggurat, by Marsaglia's exact method for the normal tail. */
 function tail(bits: Bits): number {
   for (;;) {
@@ -81,9 +94,11 @@ function tail(bits: Bits): number {
  * seven bits choose the layer, the upper 24, read with their sign, the place within it. (Reading the
  * sign with the place spares a branch that no processor can predict.)
  */
-export function standardNormal(bits: Bits): number {
-  for (;;) {
-    const word = bits();
+export const standardNormal = (bits: Bits): number => normalFrom(bits(), bits);
+
+/** The value that a word chooses; or, where it lies outside of the curve, one that further words do. */
+function normalFrom(first: number, bits: Bits): number {
+  for (let word = first; ; word = bits()) {
     const layer = word & 127;
     const outer = edges[layer] ?? 0;
     const x = ((word >> 8) + 0.5) * (outer / 8388608);
@@ -93,6 +108,43 @@ export function standardNormal(bits: Bits): number {
     const height = density(outer) + uniform(bits) * (density(inner) - density(outer));
     if (height < density(x)) return x;
   }
+}
+
+/** Fills an array with the values that as many calls of `standardNormal` would give, in a third of the time. */
+export function fillNormals(values: Float64Array, bits: SeededBits): void {
+  const { state } = bits;
+  // xoshiro128** once more, its state in the loop's own variables.
+  let [a, b, c, d] = [state[0]!, state[1]!, state[2]!, state[3]!];
+  for (let i = 0; i < values.length; i += 1) {
+    const product = Math.imul(b, 5);
+    const word = Math.imul((product << 7) | (product >>> 25), 9);
+    const shifted = b << 9;
+    c ^= a;
+    d ^= b;
+    b ^= c;
+    a ^= d;
+    c ^= shifted;
+    d = (d << 11) | (d >>> 21);
+    const layer = word & 127;
+    const x = ((word >> 8) + 0.5) * steps[layer]!;
+    if (Math.abs(x) < edges[layer + 1]!) {
+      values[i] = x;
+      continue;
+    }
+    state[0] = a;
+    state[1] = b;
+    state[2] = c;
+    state[3] = d;
+    values[i] = normalFrom(word, bits);
+    a = state[0]!;
+    b = state[1]!;
+    c = state[2]!;
+    d = state[3]!;
+  }
+  state[0] = a;
+  state[1] = b;
+  state[2] = c;
+  state[3] = d;
 }
 
 /**

@@ -64,3 +64,35 @@ export function billedTime(seconds: number, rule: BilledTimeRule): BilledTime {
   const byMinimum = seconds > 0 && hours.lt(minimum);
   return { hours: (byMinimum ? minimum : hours).toFixed(places), byMinimum };
 }
+
+/**
+ * Billed hours of hours that are foretold, by the shop's rule: what `billedHours` says of as many seconds, as a function that
+ * a simulation can ask a million times.
+ *
+ * @returns a function of hours, 0 or more; work that takes any time takes a second at least
+ * @throws RangeError for a rule that `billedHours` throws for
+ * @example billedHoursOf({ step: '0.1', rounding: 'up', minimum: '1.0' })(0.2) // → 1
+ * @example billedHoursOf({ step: '0.1', rounding: 'nearest' })(1.04) // → 1
+ */
+export function billedHoursOf(rule: BilledTimeRule): (hours: number) => number {
+  billedTime(0, rule);
+  const step = exact(rule.step, 'step');
+  const perHour = 10 ** step.decimalPlaces();
+  const wholeStep = step.mul(perHour).toNumber();
+  // Whole numbers far below 2⁵³, so that no half of a step is lost.
+  const stepInSeconds = 3600 * wholeStep;
+  const minimum = exact(rule.minimum ?? '0', 'minimum').toNumber();
+  const up = rule.rounding === 'up';
+  return (hours) => {
+    if (!(hours > 0)) return 0;
+    const clocked = secondsFrom(hours) * perHour;
+    const steps = up
+      ? Math.ceil(clocked / stepInSeconds)
+      : Math.floor((2 * clocked + stepInSeconds) / (2 * stepInSeconds));
+    return Math.max((steps * wholeStep) / perHour, minimum);
+  };
+}
+
+/** Whole seconds of hours that are foretold: one at least of work that takes any time. */
+export const secondsFrom = (hours: number): number =>
+  hours > 0 ? Math.max(1, Math.round(hours * 3600)) : 0;

@@ -19,8 +19,16 @@ export {
   sumOfMoney,
 } from './amount.ts';
 export { type Authorisation, agreed, type PartedAmount, withinAgreed } from './authority.ts';
-export { type BilledTime, type BilledTimeRule, billedHours, billedTime } from './billed-hours.ts';
+export {
+  type BilledTime,
+  type BilledTimeRule,
+  billedHours,
+  billedHoursOf,
+  billedTime,
+  secondsFrom,
+} from './billed-hours.ts';
 export { markedUp, suppliesFor } from './charges.ts';
+export { type ClosingCredit, closingCredit, type StandingDocument } from './closing-credit.ts';
 export { type CoreBilled, type CoreCredit, coreCredit } from './core-credit.ts';
 export { type CoreFacts, type CoreOwed, coreOwed } from './core-owed.ts';
 export { type Currency, currency, isCurrency, minorUnits } from './currency.ts';

@@ -24,6 +24,8 @@ export interface PayerTakes {
     | { readonly kind: 'sum'; readonly amount: Minor };
   /** What of that stays with the customer, before tax. */
   readonly deductible: Minor;
+  /** How they are taxed on a line, by its id, where that is not as the line says: an exemption is somebody's own. */
+  readonly taxed?: ReadonlyMap<string, Taxed>;
 }
 
 export interface Totals {
@@ -52,8 +54,8 @@ export interface SplitBill {
  * Method: payers take in the order given, each of what is left of their lines: all of it, a per cent of what the lines came
  * to at first (rounded half away from zero), or a sum; never more than is left. The deductible comes off that and stays with
  * the customer. What a payer takes of several lines is shared out by the largest remainder, so that each line's parts add
- * to the line exactly. Each payer's tax is that of their own lines, rounded once for each category and rate (EN 16931,
- * BR-CO-17). Taxes rounded apart may add to some minor units more or less than tax rounded once: the customer's bill carries
+ * to the line exactly. Each payer's tax is that of their own lines, each taxed as they are, rounded once for each category and rate (EN 16931,
+ * BR-CO-17). The whole is all parts on one bill, each with its payer's tax. Taxes rounded apart may add to some minor units more or less than tax rounded once: the customer's bill carries
  * that difference as its rounding amount (BT-114, BR-CO-16), so that all sums due add to the whole exactly.
  *
  * That a deductible is net, and that payers take in turn, is common practice, no source.
@@ -70,20 +72,31 @@ export function splitPayers(
   const currency = knownCurrency(code);
   refuseUnusable(lines, takes);
   const left = new Map<string, bigint>(lines.map(({ id, net }) => [id, net]));
-  const totals = (parts: readonly { id: string; net: Minor }[]) =>
-    totalsOf(currency, lines, new Map(parts.map(({ id, net }) => [id, net])));
+  const asSaid = new Map(lines.map((line) => [line.id, line]));
+  const every: TaxedPart[] = [];
+  const totals = (parts: readonly Part[], taxed?: ReadonlyMap<string, Taxed>) => {
+    const own = parts.map(({ id, net }) => {
+      const { taxCategory, taxRate } = taxed?.get(id) ?? asSaid.get(id)!;
+      return { net, taxCategory, taxRate };
+    });
+    every.push(...own);
+    return totalsOf(currency, own);
+  };
   const payers = takes.map((payer) => {
     const own = lines.filter(({ id }) => payer.lines === null || payer.lines.includes(id));
     const parts = takeOf(payer, own, left, currency);
     for (const { id, net } of parts) left.set(id, (left.get(id) ?? 0n) - net);
-    return { id: payer.id, lines: parts, ...totals(parts) };
+    return { id: payer.id, lines: parts, ...totals(parts, payer.taxed) };
   });
   const remaining = lines.map(({ id }) => ({ id, net: minor(left.get(id) ?? 0n) }));
   const rest = totals(remaining);
-  const whole = totals(lines);
+  const whole = totalsOf(currency, every);
   const rounding = minor(whole.gross - sumOf([rest, ...payers].map(({ gross }) => gross)));
   return { payers, rest: { ...rest, lines: remaining, rounding }, whole };
 }
+
+type Part = { readonly id: string; readonly net: Minor };
+type TaxedPart = Taxed & { readonly net: Minor };
 
 function takeOf(
   { take, deductible }: PayerTakes,
@@ -116,16 +129,12 @@ const partOf = (own: readonly LineToSplit[], percent: string, currency: Currency
     currency,
   );
 
-function totalsOf(
-  currency: Currency,
-  lines: readonly LineToSplit[],
-  nets: ReadonlyMap<string, Minor>,
-): Totals {
+function totalsOf(currency: Currency, parts: readonly TaxedPart[]): Totals {
   const { net, taxTotal, gross } = documentTotals({
     currency,
-    lines: lines.map(({ id, taxCategory, taxRate }) => ({
-      ...{ id, taxCategory, taxRate, quantity: '1' },
-      unitPrice: formatAmount(nets.get(id) ?? nothing, currency),
+    lines: parts.map(({ net: amount, taxCategory, taxRate }, index) => ({
+      ...{ id: `${index}`, taxCategory, taxRate, quantity: '1' },
+      unitPrice: formatAmount(amount, currency),
     })),
   });
   return { net, tax: taxTotal, gross };

@@ -4,6 +4,7 @@ import {
   agreed,
   allocate,
   billedHours,
+  billedHoursOf,
   billedTime,
   minor,
   sumOf,
@@ -85,6 +86,27 @@ test('a minimum only ever adds, to no more than itself, to nothing that was not 
     ),
     { numRuns: 1000 },
   );
+});
+
+test('hours that are foretold are billed as so many seconds on the clock are', () => {
+  const rounding = fc.constantFrom('up' as const, 'nearest' as const);
+  const step = fc.constantFrom('0.01', '0.05', '0.1', '0.25', '0.33', '0.5', '1');
+  const minimum = fc.option(fc.constantFrom('0.25', '0.5', '1.0'), { nil: undefined });
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 4_000_000 }), step, rounding, minimum, (...given) => {
+      const [seconds, by, to, least] = given;
+      const rule = { step: by, rounding: to, ...(least && { minimum: least }) };
+      // Half a second off is the same second.
+      for (const off of seconds === 0 ? [0] : [-0.49, 0, 0.49])
+        expect(billedHoursOf(rule)((seconds + off) / 3600)).toBe(
+          Number(billedHours(seconds, rule)),
+        );
+    }),
+    { numRuns: 2000 },
+  );
+  const least = billedHoursOf({ step: '0.1', rounding: 'nearest', minimum: '1.0' });
+  expect([0, 1e-9, 0.2, 1.04, 1.06].map(least)).toEqual([0, 1, 1, 1, 1.1]);
+  expect(() => billedHoursOf({ step: '0', rounding: 'up' })).toThrow('a step above 0');
 });
 
 test.each([[-1], [1.5], [Number.NaN], [Number.POSITIVE_INFINITY]])('refuses %d seconds', (bad) => {

@@ -44,6 +44,26 @@ describe('a bill split among its payers', () => {
     expect(split.whole).toEqual({ net: 100n, tax: 7n, gross: 107n });
   });
 
+  it('taxes each payer as they are taxed: an exemption of the insurer is not the customer’s, nor the other way', () => {
+    const exempt = { taxCategory: 'E', taxRate: '0' } as const;
+    const half = { take: { kind: 'percent', percent: '50' } } as const;
+    const insurerExempt = splitPayers(
+      'USD',
+      [line('a', 10_000n)],
+      [payer('insurer', { ...half, taxed: new Map([['a', exempt]]) })],
+    );
+    expect(insurerExempt.payers[0]).toMatchObject({ net: 5_000n, tax: 0n, gross: 5_000n });
+    expect(insurerExempt.rest).toMatchObject({ net: 5_000n, tax: 350n, gross: 5_350n });
+    expect(insurerExempt.whole).toEqual({ net: 10_000n, tax: 350n, gross: 10_350n });
+    const customerExempt = splitPayers(
+      'USD',
+      [{ id: 'a', net: minor(10_000n), ...exempt }],
+      [payer('insurer', { ...half, taxed: new Map([['a', line('a', 0n)]]) })],
+    );
+    expect(customerExempt.payers[0]).toMatchObject({ net: 5_000n, tax: 350n });
+    expect(customerExempt.rest).toMatchObject({ net: 5_000n, tax: 0n });
+  });
+
   it('never takes more than is left, nor anything below a deductible', () => {
     const bill = [line('a', 10_000n)];
     const sum = (amount: bigint) => ({ kind: 'sum', amount: minor(amount) }) as const;
@@ -82,12 +102,14 @@ describe('a bill split among its payers', () => {
         take,
         fc.option(fc.nat({ max: 255 }), { nil: null }),
         fc.constantFrom(0n, 0n, 1n, 25_000n),
+        // Which lines they are exempt on.
+        fc.constantFrom(0, 0, 255, 5),
       ),
       { maxLength: 4 },
     );
     fc.assert(
       fc.property(lines, takes, (bill, drawn) => {
-        const payers = drawn.map(([how, mask, deductible], index) =>
+        const payers = drawn.map(([how, mask, deductible, exempt], index) =>
           payer(`p${index}`, {
             take: how,
             lines:
@@ -95,6 +117,11 @@ describe('a bill split among its payers', () => {
                 ? null
                 : bill.filter((_, place) => (mask >> place) & 1).map(({ id }) => id),
             deductible: minor(deductible),
+            taxed: new Map(
+              bill
+                .filter((_, place) => (exempt >> place) & 1)
+                .map(({ id }) => [id, { taxCategory: 'E', taxRate: '0' }]),
+            ),
           }),
         );
         const split = splitPayers('USD', Object.freeze(bill), Object.freeze(payers));
@@ -111,11 +138,13 @@ describe('a bill split among its payers', () => {
         );
         expect(all.reduce((sum, { net }) => sum + net, 0n)).toBe(split.whole.net);
         // Each payer's tax by the rule, in whole numbers: base × rate in 10⁻⁴ per cent, half away from zero.
-        for (const { lines: own, tax, net, gross } of all) {
+        for (const [index, { lines: own, tax, net, gross }] of all.entries()) {
           let byRate = 0n;
+          const rateOf = (id: string) =>
+            payers[index]?.taxed?.get(id)?.taxRate ?? bill.find((of) => of.id === id)?.taxRate;
           for (const rate of rates) {
             const base = own
-              .filter(({ id }) => bill.find((of) => of.id === id)?.taxRate === rate)
+              .filter(({ id }) => rateOf(id) === rate)
               .reduce((sum, part) => sum + part.net, 0n);
             byRate += (base * BigInt(Math.round(Number(rate) * 100)) + 5_000n) / 10_000n;
           }

@@ -1,7 +1,9 @@
 /** Core charges: on the quote, on the bill as far as they are owed, and back by a credit note. Common practice, no source. */
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
+import { keepsTheRules, text } from '../../support/e-invoice-rules.ts';
 import { makeShop, type TestShop } from '../../support/shop.ts';
+import { print } from '../paper/printed.ts';
 import {
   draft as draftQuote,
   forOwner,
@@ -223,6 +225,40 @@ it('a core that came after the bill is given back by a credit note, once, and th
   expect(again.lines.find(({ title }) => title.startsWith('Core'))).toMatchObject({
     ...{ quantity: '1', net: '25000' },
   });
+});
+
+it('taken back whole after a core was, it comes to exactly what remains, and its e-invoice adds up', async () => {
+  const at = { addressLine1: 'Hangar 2', city: 'Ebbsay', country: 'US' };
+  const shop = await makeShop(api, { ...at, taxNumber: 'T-1', registrationNumber: 'R-1' });
+  await shop.inside((tx) => tx.contact.updateMany({ data: at }));
+  const part = await shop.inside((tx) =>
+    tx.part.create({
+      data: { shopId: shop.shopId, number: 'W-1', title: 'Washer', unitPrice: '0.5' },
+    }),
+  );
+  const visit = await makeSold(shop, {
+    lines: [{ title: 'Change the washer', likelyMinor: 9500n, taxRate: '4' }],
+    ceiling: 60_000n,
+    items: [{ title: 'Change the washer', line: 0, seconds: 3600 }],
+  });
+  const itemId = visit.itemIds[0] ?? '';
+  const { lotId } = await issueTo(shop, itemId, {
+    partId: part.id,
+    quantity: '1',
+    coreCharge: 50n,
+  });
+  const invoice = await issued(shop, visit);
+  await cameBack(shop, { itemId, lotId });
+  // 7 % of 1.00 is 0.07; of the 0.50 given back it is 0.04, and so it is of the 0.50 that remain.
+  expect(await credit(shop, invoice.id)).toMatchObject({ net: '-50', tax: '-4', gross: '-54' });
+  const whole = await bill(shop, 'creditInvoice', { invoiceId: invoice.id });
+  expect(whole).toMatchObject({ net: '-9550', tax: '-384', gross: '-9933' });
+  expect(BigInt(whole.gross)).toBe(-(BigInt(invoice.gross) - 54n));
+  expect(await look(shop, invoice.id)).toMatchObject({ state: 'credited', owed: '0' });
+  const paper = await print(api, shop, `invoice/${whole.id}.xml`);
+  expect(paper.status).toBe(200);
+  const root = keepsTheRules(paper.bytes.toString());
+  expect(text(root, 'LegalMonetaryTotal/PayableRoundingAmount')).toBe('-0.01');
 });
 
 it('a core is given back no further than it was billed, and mechanics neither see nor give it', async () => {

@@ -199,36 +199,52 @@ describe('what it frees of tax', () => {
     if (poppler) expect(await words(paper.bytes)).toContain(`Exempt from tax, line 2: ${REASON}`);
   });
 
-  it('stays exempt by the same paper where another payer takes a part of it', async () => {
+  it.each([
+    ['the customer’s', REASON, undefined],
+    ['the insurer’s', undefined, 'Insurer of the strand, certificate 4'],
+    ['each their own', REASON, 'Insurer of the strand, certificate 4'],
+    ['nobody’s', undefined, undefined],
+  ])('of two payers, %s, frees nobody else', async (_, own, theirs) => {
     now = new Date('2031-05-07T12:00:00Z');
     const { shop, visit } = await visited(addressed);
     const at = { addressLine1: 'Quay 1', city: 'Ebbsay', country: 'US' };
-    await exempt(shop);
     const insurer = await shop.inside((tx) =>
       tx.contact.create({ data: { shopId: shop.shopId, name: 'Shoal Mutual', ...at } }),
     );
     await shop.inside((tx) => tx.contact.updateMany({ data: at }));
+    const insurerId = gid('Contact', insurer.id);
+    if (own) await exempt(shop);
+    if (theirs)
+      expect((await exempt(shop, { contact: insurerId, reason: theirs })).status).toBe(201);
     const { data } = await shop.as<{ done: { id?: string; message?: string } }>(
       'front_desk',
       'mutation($input: AddPayerShareInput!) { done: addPayerShare(input: $input) { ... on PayerShare { id } ... on Refusal { message } } }',
       {
         input: {
-          ...{ orderId: visit.order, contactId: gid('Contact', insurer.id), kind: 'insurer' },
+          ...{ orderId: visit.order, contactId: insurerId, kind: 'insurer' },
           ...{ take: 'percent', percent: '40' },
         },
       },
     );
     expect(data?.done).toHaveProperty('id');
     await draft(shop, visit);
-    const drafts = await shop.inside((tx) => tx.invoice.findMany({ select: { id: true } }));
+    const drafts = await shop.inside((tx) => tx.invoice.findMany({ include: { lines: true } }));
     expect(drafts).toHaveLength(2);
-    for (const { id } of drafts) {
+    // 95.00 of work at 4 %, 200.00 of parts at 7 % or exempt: 60 % and 40 % of each.
+    const taxes = { own: 228n + (own ? 0n : 840n), theirs: 152n + (theirs ? 0n : 560n) };
+    const together = drafts.reduce((sum, { grossMinor }) => sum + grossMinor, 0n);
+    expect(together).toBe(29_500n + taxes.own + taxes.theirs);
+    for (const { id, payerShareId, taxMinor } of drafts) {
+      expect(taxMinor).toBe(payerShareId ? taxes.theirs : taxes.own);
       const invoiceId = gid('Invoice', id);
       await bill(shop, 'issueInvoice', { invoiceId });
       const root = keepsTheRules(
         (await print(api, shop, `invoice/${invoiceId}.xml`)).bytes.toString(),
       );
-      expect(texts(root, 'TaxTotal/TaxSubtotal/TaxCategory/TaxExemptionReason')).toEqual([REASON]);
+      const reason = payerShareId ? theirs : own;
+      expect(texts(root, 'TaxTotal/TaxSubtotal/TaxCategory/TaxExemptionReason')).toEqual(
+        reason ? [reason] : [],
+      );
     }
   });
 

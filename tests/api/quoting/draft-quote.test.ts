@@ -1,5 +1,12 @@
 import { randomUUID } from 'node:crypto';
-import { documentTotals, formatAmount, lineNet, minor } from '@fairlead/money';
+import {
+  billedHours,
+  documentTotals,
+  formatAmount,
+  lineNet,
+  minor,
+  secondsFrom,
+} from '@fairlead/money';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
 import { makeShop } from '../../support/shop.ts';
@@ -28,6 +35,15 @@ afterAll(async () => {
 /** Hours at 95.00, the rate of a test shop, in cents: half a cent away from zero. */
 const priced = (hours: number) =>
   lineNet({ quantity: hours.toFixed(6), unitPrice: '95' }, 'USD').toString();
+/** The same, billed in tenths, a tenth begun counts whole. */
+const atTenths = (hours: number) =>
+  lineNet(
+    {
+      quantity: billedHours(secondsFrom(hours), { step: '0.1', rounding: 'up' }),
+      unitPrice: '95',
+    },
+    'USD',
+  ).toString();
 const rows = (shop: Awaited<ReturnType<typeof makeShop>>) => shop.inside((tx) => tx.quote.count());
 
 describe('a quote by time and materials', () => {
@@ -65,10 +81,10 @@ describe('a quote by time and materials', () => {
       quantity: '1',
       unitPrice: '95',
       jobs: 0,
-      low: priced(hours.p10),
-      likely: priced(hours.p50),
-      p80: priced(hours.p80),
-      high: priced(hours.p90),
+      low: atTenths(hours.p10),
+      likely: atTenths(hours.p50),
+      p80: atTenths(hours.p80),
+      high: atTenths(hours.p90),
     });
     expect(first?.hours?.p50).toBeCloseTo(hours.p50, 6);
     expect(first?.because.map(({ kind }) => kind)).toContain('standard');
@@ -92,8 +108,14 @@ describe('a quote by time and materials', () => {
       newest.lines.reduce((sum, line) => sum + BigInt(line[key]), 0n);
     expect(BigInt(newest.high)).toBeLessThan(sumOf('high'));
     expect(BigInt(newest.low)).toBeGreaterThan(sumOf('low'));
-    expect(newest.high).toBe((BigInt(priced(newest.hours.p90)) + 3086n).toString());
-    expect(newest.likely).toBe((BigInt(priced(newest.hours.p50)) + 3086n).toString());
+    // Each of the six is rounded up by less than a tenth of an hour.
+    for (const [amount, hours] of [
+      [newest.high, newest.hours.p90],
+      [newest.likely, newest.hours.p50],
+    ] as const) {
+      expect(BigInt(amount)).toBeGreaterThan(BigInt(priced(hours)) + 3086n);
+      expect(BigInt(amount)).toBeLessThan(BigInt(priced(hours + 0.6)) + 3086n);
+    }
     expect(newest.hours.mean).toBeCloseTo(
       newest.lines.reduce((sum, line) => sum + (line.hours?.mean ?? 0), 0),
       4,

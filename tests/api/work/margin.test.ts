@@ -1,4 +1,5 @@
 /** What an order leaves the shop, as the manager sees it and nobody else. */
+import { globalId } from '@fairlead/api/ids';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApi, type TestApi } from '../../support/api.ts';
 import { makeShop, type TestShop } from '../../support/shop.ts';
@@ -70,4 +71,48 @@ it('the cost of an hour is never quoted', async () => {
     { id: (await sold(shop, 90_000n)).order },
   );
   expect(data?.node.costSoFar).toBe('25600');
+});
+
+it('of an order whose aircraft was sold mid-work is that of the owner of now, and says since when', async () => {
+  const shop = await makeShop(api);
+  await hourCosts(shop, '38.50');
+  const visit = await sold(shop, 90_000n);
+  await issueTo(shop, visit.itemIds[0] ?? '', {});
+  const buyer = await shop.inside((tx) =>
+    tx.contact.create({ data: { shopId: shop.shopId, name: 'Test Buyer' } }),
+  );
+  const { data } = await shop.as<{ done: { __typename: string } }>(
+    'front_desk',
+    'mutation($input: SellAircraftInput!) { done: sellAircraft(input: $input) { __typename ... on Refusal { message } } }',
+    {
+      input: {
+        aircraftId: globalId('Aircraft', shop.aircraftId),
+        buyerId: globalId('Contact', buyer.id),
+        soldOn: new Date().toISOString().slice(0, 10),
+      },
+    },
+  );
+  expect(data?.done).toEqual({ __typename: 'Aircraft' });
+  const nothing = { worth: '0', labour: '0', parts: '0', charges: '0', left: '0' };
+  expect(await margin(shop, visit, 'manager')).toEqual(nothing);
+  // Half an hour for the new owner, who has agreed to nothing yet: what it cost is not covered.
+  await shop.inside((tx) =>
+    tx.stretch.create({
+      data: {
+        ...{ personId: shop.people.mechanic.id, itemId: visit.itemIds[0] ?? '' },
+        startedAt: new Date(Date.now() + 60_000),
+        endedAt: new Date(Date.now() + 1_860_000),
+      },
+    }),
+  );
+  expect(await margin(shop, visit, 'manager')).toEqual({
+    ...nothing,
+    ...{ labour: '1925', left: '-1925' },
+  });
+  const { data: since } = await shop.as<{ node: { margin: { since: string | null } } }>(
+    'manager',
+    'query($id: ID!) { node(id: $id) { ... on WorkOrder { margin { since } } } }',
+    { id: visit.order },
+  );
+  expect(since?.node.margin.since).toMatch(/^\d{4}-\d{2}-\d{2}T/);
 });

@@ -3,7 +3,7 @@ import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
 import { overrunColumns, overrunOf } from '../overrun.ts';
-import { priceList } from '../quoting/queries.ts';
+import { exemptionsOfEach, type PriceList, priceList } from '../quoting/queries.ts';
 import { orderState } from '../states.ts';
 import { holdClocksOf } from '../work/queries.ts';
 import { workInTurn } from './bill-in-turn.ts';
@@ -64,13 +64,25 @@ export async function billOrder(tx: Tx, { orderId, saleId, today, now }: ToBill)
   const contactId = sale?.sellerId ?? (await whoPays(tx, order, today, turn.after));
   const taxed = { contactId, aircraftId: order.aircraft.id };
   const prices = await priceList(tx, shop.currency, today, taxed);
-  const composed = composeInvoice(
-    billableWork(order, prices, billedTimeOf(shop), sale?.cutAt ?? now, {
-      toDate: sale !== null,
-      overrun: overrunOf(shop),
-    }),
-    linesAtOurCost(order, prices),
-  );
-  const shared = shareOut(composed, order.payers, prices.currency);
+  const billedBy = (list: PriceList) =>
+    composeInvoice(
+      billableWork(order, list, billedTimeOf(shop), sale?.cutAt ?? now, {
+        toDate: sale !== null,
+        overrun: overrunOf(shop),
+      }),
+      linesAtOurCost(order, list),
+    );
+  const composed = billedBy(prices);
+  const others = [...new Set(order.payers.map((payer) => payer.contactId))];
+  const exemptions = await exemptionsOfEach(tx, others, order.aircraft.id);
+  const payers = order.payers.map((payer) => ({
+    ...payer,
+    // The same lines with the taxes of whoever pays them: nobody is exempt by somebody else's paper.
+    taxed:
+      payer.contactId === contactId
+        ? composed.lines
+        : billedBy(prices.exempting(exemptions.get(payer.contactId) ?? [])).lines,
+  }));
+  const shared = shareOut(composed, payers, prices.currency);
   return { order, state, shared, contactId, turn, currency: prices.currency, today };
 }

@@ -1,3 +1,4 @@
+import { closingCredit, currency as knownCurrency, minor, type TaxCategory } from '@fairlead/money';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { holdFor } from '../hold.ts';
@@ -5,7 +6,8 @@ import { freeDeposits } from './set-deposits-against.ts';
 
 /**
  * Takes back an issued invoice whole, with a credit note of its own number and the same lines, negative. The order
- * can be billed again after that. What of it was given back for cores before is not given back twice. Credited before, it answers with the note that is there.
+ * can be billed again after that. What of it was given back for cores before is not given back twice: what it comes to is
+ * exactly what remains. Credited before, it answers with the note that is there.
  */
 export async function creditInvoice(
   context: Context,
@@ -46,8 +48,17 @@ export async function creditInvoice(
     const { orderId, contactId, currency, agreedMinor, payerShareId, saleId } = invoice;
     // Cores that were given back before are not given back again.
     const standing = [invoice, ...invoice.creditNotes];
-    const left = (amount: (each: (typeof standing)[number]) => bigint) =>
-      -standing.reduce((sum, each) => sum + amount(each), 0n);
+    const closing = closingCredit(
+      knownCurrency(currency),
+      standing.map(({ lines, grossMinor }) => ({
+        gross: minor(grossMinor),
+        lines: lines.map(({ netMinor, taxCode, taxRate }) => ({
+          net: minor(netMinor),
+          taxCategory: taxCode as TaxCategory,
+          taxRate: taxRate.toFixed(),
+        })),
+      })),
+    );
     const note = await tx.invoice.create({
       data: {
         orderId,
@@ -59,10 +70,10 @@ export async function creditInvoice(
         creditsId: invoice.id,
         draftedAt: now,
         draftedById: personId,
-        netMinor: left(({ netMinor }) => netMinor),
-        taxMinor: left(({ taxMinor }) => taxMinor),
-        roundingMinor: left(({ roundingMinor }) => roundingMinor),
-        grossMinor: left(({ grossMinor }) => grossMinor),
+        netMinor: closing.net,
+        taxMinor: closing.tax,
+        roundingMinor: closing.rounding,
+        grossMinor: closing.gross,
       },
       select: { id: true },
     });

@@ -21,13 +21,16 @@ export interface SharedInvoice extends ComposedInvoice {
   roundingMinor: bigint;
 }
 
+/** A payer, with the lines of the whole as they would be billed to them: the same, but for tax. */
+export type TaxedPayer = Payer & { taxed: readonly LineData[] };
+
 /**
  * One invoice as one for each payer. The customer's comes first and shows every line, with what others take over taken off
- * at its end; another payer's shows their part of each line. Together they come to the one to the cent.
+ * at its end; another payer's shows their part of each line, with their own tax. Together they come to the one to the cent.
  */
 export function shareOut(
   composed: ComposedInvoice,
-  payers: readonly Payer[],
+  payers: readonly TaxedPayer[],
   currency: Currency,
 ): SharedInvoice[] {
   const own = { payerShareId: null, contactId: null, roundingMinor: 0n };
@@ -38,20 +41,25 @@ export function shareOut(
     currency,
     groups.map(({ first, net }, index) => ({
       ...{ id: `${index}`, net: minor(net) },
-      taxCategory: first.taxCode as InvoiceLine['taxCategory'],
-      taxRate: String(first.taxRate),
+      ...taxOf(first),
     })),
-    payers.map((payer) => takesOf(payer, groups)),
+    payers.map((payer) => ({
+      ...takesOf(payer, groups),
+      taxed: new Map(together(payer.taxed).map(({ first }, index) => [`${index}`, taxOf(first)])),
+    })),
   );
   const takenOff: LineData[] = [];
   const others = payers.flatMap((payer, index): SharedInvoice[] => {
     const part = split.payers[index];
     if (!part || part.lines.length === 0) return [];
-    const lines = part.lines.flatMap(({ id, net }) => {
-      const group = groups[Number(id)];
-      return group ? partOf(group, net, currency) : [];
-    });
-    takenOff.push(...takenOver(payer, lines, currency));
+    const linesAmong = (of: readonly Group[]) =>
+      part.lines.flatMap(({ id, net }) => {
+        const group = of[Number(id)];
+        return group ? partOf(group, net, currency) : [];
+      });
+    const lines = linesAmong(together(payer.taxed));
+    // What the customer's own lines were taxed with comes off, whatever the payer is taxed with.
+    takenOff.push(...takenOver(payer, linesAmong(groups), currency));
     return [
       {
         lines: placed(lines),
@@ -73,6 +81,11 @@ export function shareOut(
     ...others,
   ];
 }
+
+const taxOf = ({ taxCode, taxRate }: LineData) => ({
+  taxCategory: taxCode as InvoiceLine['taxCategory'],
+  taxRate: String(taxRate),
+});
 
 interface Group {
   first: LineData;

@@ -1,4 +1,6 @@
+import { rootCertificates } from 'node:tls';
 import { createTransport } from 'nodemailer';
+import { whyNoTls } from './why-no-tls.ts';
 
 /** How the shop's mail leaves the house. */
 export interface SmtpSettings {
@@ -8,8 +10,8 @@ export interface SmtpSettings {
   tls: 'starttls' | 'implicit' | 'none';
   login: { user: string; pass: string } | null;
   from: string;
-  /** For tests, whose server has a certificate of its own. */
-  ca?: string;
+  /** Authorities that may vouch for the server besides the well-known ones, in PEM. */
+  authorities?: readonly string[];
 }
 
 export interface OutgoingMail {
@@ -58,7 +60,7 @@ export async function handOver(
     requireTLS: smtp.tls === 'starttls',
     ignoreTLS: smtp.tls === 'none',
     ...(smtp.login && { auth: smtp.login }),
-    ...(smtp.ca !== undefined && { tls: { ca: smtp.ca } }),
+    ...(smtp.authorities && { tls: { ca: [...rootCertificates, ...smtp.authorities] } }),
     // Nothing that a text names is ever read from a disk or the network.
     disableFileAccess: true,
     disableUrlAccess: true,
@@ -85,7 +87,7 @@ export async function handOver(
     });
     return { kind: 'sent', words: oneLine(response) };
   } catch (error) {
-    return outcomeOf(error);
+    return outcomeOf(error, smtp.host);
   } finally {
     transport.close();
   }
@@ -95,14 +97,15 @@ export async function handOver(
  * A refusal for good (5yz, RFC 5321, 4.2.1) of this recipient or this mail ends it. Everything else is of the moment or of the
  * settings (no connection, no TLS, a wrong password, 4yz) and is tried again.
  */
-function outcomeOf(error: unknown): Outcome {
+function outcomeOf(error: unknown, host: string): Outcome {
   const { message, code, response, responseCode } = error as Error & {
     code?: string;
     response?: string;
     responseCode?: number;
   };
   // Where TLS fails, what the server answered to STARTTLS says less than why the connection was given up.
-  const words = oneLine(code === 'ETLS' ? message : (response ?? message));
+  const said = code === 'ETLS' ? message : (response ?? message);
+  const words = oneLine((responseCode === undefined && whyNoTls(said, host)) || said);
   const ofThisMail = code === 'EENVELOPE' || code === 'EMESSAGE';
   const forGood = responseCode !== undefined && responseCode >= 500;
   return { kind: ofThisMail && forGood ? 'refused' : 'delayed', words };

@@ -1,23 +1,11 @@
 import type { Prisma } from '@fairlead/database';
-import { packageOf, packageWithFindings } from '@fairlead/labour';
-import { documentTotals, formatAmount, lineNet, minor, sumOf } from '@fairlead/money';
-import { Refused } from '../errors.ts';
+import { type BilledTimeRule, documentTotals, formatAmount, sumOf } from '@fairlead/money';
 import { priceCharges } from './charges.ts';
-import type { EstimatedTask } from './estimate-tasks.ts';
-import { foretellFindings, pricedItems } from './likely-findings.ts';
+import { foretellWork, HOURS_SEED, workToDraw } from './foretell-work.ts';
+import { foretellFindings } from './likely-findings.ts';
 import type { LineData, Offered } from './offered.ts';
 import type { PriceList } from './price-list.ts';
-import {
-  type Amounts,
-  amountsOf,
-  chargeLine,
-  flatLines,
-  hoursOf,
-  partLines,
-  pricedAt,
-  type Quantiles,
-  taskLine,
-} from './revision-lines.ts';
+import { chargeLine, flatLines, hoursOf, partLines, taskLine } from './revision-lines.ts';
 import { sayWhole } from './say-decision.ts';
 
 export type FigureData = Pick<
@@ -34,6 +22,9 @@ export type FigureData = Pick<
   | 'hoursP80'
   | 'hoursP90'
   | 'withFindings'
+  | 'billingStep'
+  | 'billingRounding'
+  | 'billingMinimum'
 >;
 
 /** A revision before it is kept: its own figures, and its lines. */
@@ -42,10 +33,6 @@ export interface ComposedRevision {
   lines: LineData[];
 }
 
-/** One seed for every quote, so that the same shop, tasks and day always give the same figures. */
-export const HOURS_SEED = 1;
-const MOST_HOURS = 999_999;
-
 /**
  * Prices what is offered.
  *
@@ -53,27 +40,25 @@ const MOST_HOURS = 999_999;
  * that carries the price and names no task, followed by a `fixed` line of amount 0 for each task,
  * whose hours are kept. Every line with a task becomes a work item; the line without one does not.
  *
- * Amounts of a line by time are quantiles of its hours × the rate of its kind (P10, P50, P80, P90), at most the
- * price not to be exceeded where there is one; what is firm has the same amount four times. The amounts of the whole come from the simulated sum of the hours,
- * never from adding the lines' P90s. Tax is on the likely amount, category by category.
+ * Amounts of a line by time are quantiles of its hours (P10, P50, P80, P90), billed by the shop's rule × the rate of its kind, at
+ * most the price not to be exceeded where there is one; what is firm has the same amount four times. The amounts of the whole
+ * come from one simulation of all work, billed item by item, never from adding the lines' P90s. Tax is on the likely amount,
+ * category by category.
  */
-export function composeRevision(offered: Offered, prices: PriceList): ComposedRevision {
-  const total = sumOfHours([...offered.flatTasks, ...offered.tasks]);
-  const openTasks = offered.tasks.filter(({ sold }) => sold.pricing !== 'fixed');
-  const allOpen = offered.flatTasks.length + offered.tasks.length === openTasks.length;
+export function composeRevision(
+  offered: Offered,
+  prices: PriceList,
+  billing: BilledTimeRule,
+): ComposedRevision {
+  const work = workToDraw(offered, prices, billing);
+  const { hours, byTime } = foretellWork(offered, work);
   const flat = flatLines(offered, prices);
-  const taskLines = offered.tasks.map((task) => taskLine(task, prices));
+  const taskLines = offered.tasks.map((task) => taskLine(task, prices, billing));
   const ofParts = offered.parts.flatMap((part) => partLines(part, prices));
 
-  const general = hourMinor(prices, null);
-  const timeAmounts = openTasks.some(
-    ({ sold, workKind }) => sold.price !== null || hourMinor(prices, workKind) !== general,
-  )
-    ? oneByOne(openTasks, prices)
-    : amountsOf(allOpen ? total : sumOfHours(openTasks), pricedAt(prices, null));
   const firmWork = [...flat, ...taskLines.filter(({ pricing }) => pricing === 'fixed')];
   const likelyLabour = sumOf([
-    timeAmounts.likelyMinor,
+    byTime.likelyMinor,
     ...firmWork.map(({ likelyMinor }) => likelyMinor),
   ]);
   const chargeLines = priceCharges(offered.charges, likelyLabour, prices).map((charge) =>
@@ -88,7 +73,7 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
       {
         id: 'time',
         quantity: '1',
-        unitPrice: formatAmount(timeAmounts.likelyMinor, prices.currency),
+        unitPrice: formatAmount(byTime.likelyMinor, prices.currency),
         taxCategory: labourTax.code,
         taxRate: labourTax.rate,
       },
@@ -102,28 +87,25 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
     ],
   });
   const withFindings = foretellFindings({
-    firmTasks: [
-      ...offered.flatTasks,
-      ...offered.tasks.filter(({ sold }) => sold.pricing === 'fixed'),
-    ],
-    openTasks,
+    work,
     likely: offered.likely,
-    rate: general,
-    rateOf: (kind) => hourMinor(prices, kind),
     firm: firmly,
-    high: timeAmounts.highMinor + firmly,
+    high: byTime.highMinor + firmly,
     seed: HOURS_SEED,
     say: (amount) => sayWhole(amount, prices.currency),
   });
   return {
     figures: {
       currency: prices.currency,
-      lowMinor: timeAmounts.lowMinor + firmly,
-      likelyMinor: timeAmounts.likelyMinor + firmly,
-      p80Minor: timeAmounts.p80Minor + firmly,
-      highMinor: timeAmounts.highMinor + firmly,
+      lowMinor: byTime.lowMinor + firmly,
+      likelyMinor: byTime.likelyMinor + firmly,
+      p80Minor: byTime.p80Minor + firmly,
+      highMinor: byTime.highMinor + firmly,
       taxMinor: totals.taxTotal,
-      ...hoursOf(total),
+      ...hoursOf(hours),
+      billingStep: billing.step,
+      billingRounding: billing.rounding,
+      billingMinimum: billing.minimum ?? null,
       ...(withFindings && { withFindings: withFindings as unknown as Prisma.InputJsonValue }),
     },
     lines: [...flat, ...taskLines, ...ofParts, ...chargeLines].map((line, index) => ({
@@ -131,40 +113,4 @@ export function composeRevision(offered: Offered, prices: PriceList): ComposedRe
       position: index + 1,
     })),
   };
-}
-
-/** Price of an hour of a kind of work in minor units, as the simulation takes it. */
-const hourMinor = (prices: PriceList, kind: string | null): number =>
-  Number(lineNet({ quantity: '1', unitPrice: prices.rateOf(kind).rate }, prices.currency));
-
-/**
- * What all work by time comes to where some of it has a limit that the shop keeps, or a rate of its own: no quantile of a
- * sum of hours says that.
- */
-function oneByOne(tasks: Offered['tasks'], prices: PriceList): Amounts {
-  const { cost } = packageWithFindings(
-    pricedItems(tasks, (kind) => hourMinor(prices, kind)),
-    [],
-    { seed: HOURS_SEED, rate: hourMinor(prices, null) },
-  );
-  return amountsOf(cost.all, (amount) => minor(BigInt(Math.round(amount))));
-}
-
-/** The simulated sum, refused where it is past what can be kept. */
-function sumOfHours(tasks: readonly EstimatedTask[]): Quantiles {
-  const widest = tasks.find(
-    ({ estimate }) => !(Math.max(estimate.p90, estimate.mean) < MOST_HOURS),
-  );
-  const sum = widest
-    ? null
-    : packageOf(
-        tasks.map(({ estimate }) => estimate),
-        { seed: HOURS_SEED },
-      );
-  if (!sum || !(Math.max(sum.p90, sum.mean) < MOST_HOURS))
-    throw new Refused(
-      'BAD_INPUT',
-      `${widest ? `"${widest.title}"` : 'The whole'} could take more than ${MOST_HOURS} hours: needed are tasks whose standard or clocked times say less.`,
-    );
-  return sum;
 }

@@ -40,7 +40,7 @@ export async function draftQuote(context: Context, input: DraftQuoteInput): Prom
   await contactStanding(context.read, { ...input, day: today });
 
   // decide
-  const composed = composeRevision(offered, prices);
+  const composed = composeRevision(offered, prices, offer.billing);
   const promise = await promiseForOffer(context.read, promisedOf(offer), context.now());
   const expiresOn = expiryOf(input.expiresOn, today);
   const terms = textUpTo(input.terms, 4000, 'terms');

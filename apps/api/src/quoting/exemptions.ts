@@ -9,6 +9,7 @@ export interface Taxed {
 
 const facts = {
   id: true,
+  contactId: true,
   category: true,
   validFrom: true,
   validUntil: true,
@@ -20,13 +21,40 @@ const facts = {
 
 export type Exemption = Prisma.TaxExemptionGetPayload<{ select: typeof facts }>;
 
+const lastToEndFirst: Prisma.TaxExemptionOrderByWithRelationInput[] = [
+  { validUntil: 'desc' },
+  { id: 'desc' },
+];
+
 /** Every exemption that was ever given to either, the last to end first. */
 export const exemptionsOf = (read: Tx, { contactId, aircraftId }: Taxed): Promise<Exemption[]> =>
   read.taxExemption.findMany({
     where: { OR: [{ aircraftId }, ...(contactId === null ? [] : [{ contactId }])] },
-    orderBy: [{ validUntil: 'desc' }, { id: 'desc' }],
+    orderBy: lastToEndFirst,
     select: facts,
   });
+
+/** Those of an aircraft with those of each who pays for it, by who that is: what is somebody's own frees nobody else. */
+export async function exemptionsOfEach(
+  read: Tx,
+  contactIds: readonly string[],
+  aircraftId: string,
+): Promise<ReadonlyMap<string, readonly Exemption[]>> {
+  const all =
+    contactIds.length === 0
+      ? []
+      : await read.taxExemption.findMany({
+          where: { OR: [{ aircraftId }, { contactId: { in: [...contactIds] } }] },
+          orderBy: lastToEndFirst,
+          select: facts,
+        });
+  return new Map(
+    contactIds.map((id) => [
+      id,
+      all.filter(({ contactId }) => contactId === null || contactId === id),
+    ]),
+  );
+}
 
 /** The one that holds for a category on a day. */
 export const exemptionOn = (

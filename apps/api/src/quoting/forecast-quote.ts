@@ -1,3 +1,4 @@
+import { sayBilledTime } from '../billed-time.ts';
 import type { Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
@@ -9,7 +10,7 @@ import type { OfferInput } from './offer-input.ts';
 import { promisedOf } from './promised-offer.ts';
 
 /** What a draft would say, and what it would promise. */
-export type ForecastQuote = ComposedRevision & { toPromise: OfferToPromise };
+export type ForecastQuote = ComposedRevision & { billedAs: string; toPromise: OfferToPromise };
 
 /** What a forecast may suppose that a draft does not say. */
 export interface WhatIf {
@@ -38,7 +39,8 @@ export async function forecastQuote(
       'beginsOn',
     );
   return {
-    ...composeRevision(offer.offered, offer.prices),
+    ...composeRevision(offer.offered, offer.prices, offer.billing),
+    billedAs: sayBilledTime(offer.billing),
     toPromise: { ...promisedOf(offer), beginsOn },
   };
 }

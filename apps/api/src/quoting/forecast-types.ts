@@ -159,6 +159,9 @@ export const QuoteForecast = builder.objectRef<ForecastQuote>('QuoteForecast').i
       description: 'Hands-on hours of all its tasks together.',
       resolve: ({ figures }) => figures,
     }),
+    billedAs: t.exposeString('billedAs', {
+      description: 'By which rule for billed time its amounts are foretold.',
+    }),
     withFindings: t.field({
       type: WithFindingsType,
       nullable: true,

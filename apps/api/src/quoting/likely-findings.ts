@@ -1,14 +1,9 @@
 import type { Tx } from '@fairlead/database';
-import {
-  type LikelyFinding,
-  likelyFindings,
-  type PricedItem,
-  packageWithFindings,
-} from '@fairlead/labour';
+import { type LikelyFinding, likelyFindings, packageWithFindings } from '@fairlead/labour';
 import { Refused } from '../errors.ts';
 import { type EstimatedTask, type EstimateTasksInput, estimateTasks } from './estimate-tasks.ts';
+import type { WorkToDraw } from './foretell-work.ts';
 import { foundBefore } from './found-before.ts';
-import type { Sold } from './sold.ts';
 
 /** A kind of finding that may turn up, with the work and parts that it would take. */
 export interface LikelyWork extends LikelyFinding {
@@ -90,13 +85,9 @@ export const withFindingsOf = (kept: unknown): WithFindings | null =>
   typeof kept === 'object' && kept !== null ? (kept as WithFindings) : null;
 
 export interface FindingsAsked {
-  /** Work at prices that are firm, and work by time, perhaps up to a limit. */
-  firmTasks: readonly EstimatedTask[];
-  openTasks: readonly (EstimatedTask & { sold: Sold })[];
+  /** All work that is offered. */
+  work: WorkToDraw;
   likely: readonly LikelyWork[];
-  /** Price of an hour in minor units, and of one of a kind of work. */
-  rate: number;
-  rateOf: (kind: string | null) => number;
   /** What is firm of the offer, minor units. */
   firm: bigint;
   /** Nine in ten of the offer itself come out under this, minor units. */
@@ -106,17 +97,6 @@ export interface FindingsAsked {
   say: (amount: bigint) => string;
 }
 
-/** Work by time as what it costs is drawn; minor units. */
-export const pricedItems = (
-  tasks: FindingsAsked['openTasks'],
-  rateOf: FindingsAsked['rateOf'],
-): PricedItem[] =>
-  tasks.map(({ estimate, workKind, sold: { price } }) => ({
-    estimate,
-    rate: rateOf(workKind),
-    ...(price !== null && { atMost: Number(price) }),
-  }));
-
 /**
  * Foretells the whole with what is likely to be found, in one simulation: what slows the firm work slows the found work too.
  *
@@ -125,29 +105,25 @@ export const pricedItems = (
  * @returns null where nothing is likely to be found
  */
 export function foretellFindings(asked: FindingsAsked): WithFindings | null {
-  const { firmTasks, openTasks, likely, rate, rateOf, firm, high, seed, say } = asked;
+  const { work, likely, firm, high, seed, say } = asked;
   if (likely.length === 0) return null;
+  const { items, billed, rateOf } = work;
   const found = likely.map(({ finding, probability, partsMinor, task }) => ({
-    finding,
-    probability,
+    ...{ finding, probability, billed },
     parts: partsMinor,
     rate: rateOf(task.workKind),
     estimate: task.estimate,
   }));
-  const open = pricedItems(openTasks, rateOf);
-  const byTime = packageWithFindings(open, found, { seed, rate });
-  const hours =
-    firmTasks.length === 0
-      ? byTime.hours.all
-      : packageWithFindings([...firmTasks, ...open], found, { seed, rate }).hours.all;
+  const drawn = packageWithFindings(items, found, { seed, rate: 0 });
+  const { hours, cost } = { hours: drawn.hours.all, cost: drawn.cost.all };
   const whole = (value: number) => firm + BigInt(Math.round(value));
   // Two simulations differ by their dice: what may be found never makes the whole cheaper.
   const atLeast = (value: bigint, least: bigint) => (value > least ? value : least);
-  const p90 = atLeast(whole(byTime.cost.all.p90), high);
+  const p90 = atLeast(whole(cost.p90), high);
   return {
     hours: { p50: hours.p50, p80: hours.p80, p90: hours.p90 },
-    likely: String(whole(byTime.cost.all.p50)),
-    p80: String(whole(byTime.cost.all.p80)),
+    likely: String(whole(cost.p50)),
+    p80: String(whole(cost.p80)),
     high: String(p90),
     sentence: `With what tends to be found in it, nine in ten should come out under ${say(p90)}. What is found is offered by itself first: nothing of it is agreed with this offer.`,
     findings: likely.map(({ task, partsMinor, finding: taskId, ...frequency }) => ({

@@ -1,5 +1,7 @@
 import type { AircraftKind } from '@fairlead/database';
 import type { MechanicShare } from '@fairlead/labour';
+import type { BilledTimeRule } from '@fairlead/money';
+import { billedTimeColumns, billedTimeOf } from '../billed-time.ts';
 import type { Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import type { ShopModel } from '../hindsight/index.ts';
@@ -24,6 +26,8 @@ export interface Offer {
   /** What the hours come from. */
   model: ShopModel;
   prices: PriceList;
+  /** How the time on an item becomes what is billed. */
+  billing: BilledTimeRule;
   today: Date;
 }
 
@@ -47,7 +51,9 @@ export async function loadOffer(
   refuseUnlikely(input);
   const { read } = context;
   const today = await shopToday(context);
-  const shop = await read.shop.findFirstOrThrow({ select: { currency: true } });
+  const shop = await read.shop.findFirstOrThrow({
+    select: { currency: true, ...billedTimeColumns },
+  });
   const aircraft = await read.aircraft.findUnique({
     where: { id: input.aircraftId },
     select: {
@@ -153,6 +159,7 @@ export async function loadOffer(
       parts: parts.map((part) => offeredPart(part, prices)),
     },
     prices,
+    billing: billedTimeOf(shop),
     today,
   };
 }

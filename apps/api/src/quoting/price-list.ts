@@ -8,7 +8,7 @@ import {
 import { Refused } from '../errors.ts';
 import { sayDay } from '../given.ts';
 import { type MarkUp, type PartPriced, type PartPriceFacts, priceOfPart } from '../part-price.ts';
-import { exemptionOn, exemptionsOf, type Taxed } from './exemptions.ts';
+import { type Exemption, exemptionOn, exemptionsOf, type Taxed } from './exemptions.ts';
 import { GENERAL, type LabourRateOnDay, labourRatesOn } from './labour-rates.ts';
 import { markUpOn } from './mark-up-on.ts';
 
@@ -36,6 +36,8 @@ export interface PriceList {
   taxOf(category: TaxCategory): Tax;
   /** By which exemption a category is not taxed; null: by none. */
   exemptOf(category: TaxCategory): Tax | null;
+  /** The same list for somebody with these exemptions. */
+  exempting(exemptions: readonly Exemption[]): PriceList;
   /** Shop supplies by the shop's rule: a share of the labour, up to a cap. Null: it has no rule. */
   readonly supplies: SuppliesOnDay | null;
 }
@@ -83,13 +85,22 @@ export async function priceList(
       'AGAINST_RULE',
       `There is no labour rate for a mechanic's hour on ${sayDay(day)}: add one that is valid from that day or earlier.`,
     );
-  const exemptOf = (category: TaxCategory): Tax | null => {
-    const exemption = exemptionOn(exemptions, category, day);
-    return exemption
-      ? { code: 'E', rate: '0', exemptionId: exemption.id, reason: exemption.reason }
-      : null;
+  const ordinary = (category: TaxCategory): Tax => {
+    const tax = taxes.find((row) => row.category === category);
+    if (!tax)
+      throw new Refused(
+        'AGAINST_RULE',
+        `The shop's tax table has no tax on ${category} for ${sayDay(day)}: add one that is valid from that day or earlier.`,
+      );
+    const code = taxCategories.find((known) => known === tax.code);
+    if (!code || (!tax.rate.isZero() && !rated.includes(code)) || tax.rate.isNegative())
+      throw new Refused(
+        'AGAINST_RULE',
+        `The shop's tax on ${category} for ${sayDay(day)} is ${tax.rate.toFixed()} % of category "${tax.code}": needed is a category of EN 16931, and 0 % unless it is S, L or M.`,
+      );
+    return { code, rate: tax.rate.toFixed(), exemptionId: null, reason: '' };
   };
-  return {
+  const listFor = (theirs: readonly Exemption[]): PriceList => ({
     day,
     currency: given,
     labourRate: general.rate,
@@ -104,25 +115,18 @@ export async function priceList(
     },
     priceOf: (part, unitCost) =>
       priceOfPart(part, { day, unitCost, markUp }) ?? refusePart(part, { day, unitCost, markUp }),
-    exemptOf,
-    taxOf(category) {
-      const exempt = exemptOf(category);
-      if (exempt) return exempt;
-      const tax = taxes.find((row) => row.category === category);
-      if (!tax)
-        throw new Refused(
-          'AGAINST_RULE',
-          `The shop's tax table has no tax on ${category} for ${sayDay(day)}: add one that is valid from that day or earlier.`,
-        );
-      const code = taxCategories.find((known) => known === tax.code);
-      if (!code || (!tax.rate.isZero() && !rated.includes(code)) || tax.rate.isNegative())
-        throw new Refused(
-          'AGAINST_RULE',
-          `The shop's tax on ${category} for ${sayDay(day)} is ${tax.rate.toFixed()} % of category "${tax.code}": needed is a category of EN 16931, and 0 % unless it is S, L or M.`,
-        );
-      return { code, rate: tax.rate.toFixed(), exemptionId: null, reason: '' };
-    },
-  };
+    exemptOf: (category) => exemptBy(theirs, category, day),
+    taxOf: (category) => exemptBy(theirs, category, day) ?? ordinary(category),
+    exempting: listFor,
+  });
+  return listFor(exemptions);
+}
+
+function exemptBy(exemptions: readonly Exemption[], category: TaxCategory, day: Date): Tax | null {
+  const exemption = exemptionOn(exemptions, category, day);
+  return exemption
+    ? { code: 'E', rate: '0', exemptionId: exemption.id, reason: exemption.reason }
+    : null;
 }
 
 function refusePart(

@@ -1,4 +1,5 @@
 import { Channel, Choice } from '@fairlead/database';
+import { billedTimeOf, sayBilledTime } from '../billed-time.ts';
 import { builder } from '../builder.ts';
 import { quoteFacts, quoteState, type quoteStates } from '../states.ts';
 import { shopToday } from '../today.ts';
@@ -140,6 +141,16 @@ builder.prismaNode('QuoteRevision', {
       type: QuotedHours,
       description: 'Hands-on hours of all its tasks together.',
       resolve: (revision) => revision,
+    }),
+    billedAs: t.string({
+      nullable: true,
+      description:
+        'By which rule for billed time its amounts were foretold; null: by hours as they are worked, as before there was one.',
+      select: { billingStep: true, billingRounding: true, billingMinimum: true },
+      resolve: ({ billingStep, billingRounding, billingMinimum }) =>
+        billingStep && billingRounding
+          ? sayBilledTime(billedTimeOf({ billingStep, billingRounding, billingMinimum }))
+          : null,
     }),
     modelNumber: t.int({
       nullable: true,

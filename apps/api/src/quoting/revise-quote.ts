@@ -38,7 +38,7 @@ export async function reviseQuote(context: Context, input: ReviseQuoteInput): Pr
   const { offered, model, prices, today } = offer;
 
   // decide
-  const composed = composeRevision(offered, prices);
+  const composed = composeRevision(offered, prices, offer.billing);
   const promise = await promiseForOffer(context.read, promisedOf(offer), context.now());
   const expiresOn = expiryOf(input.expiresOn, today);
 

@@ -1,5 +1,13 @@
 import type { Pricing, Prisma } from '@fairlead/database';
-import { formatAmount, lineNet, type Minor, minor } from '@fairlead/money';
+import {
+  type BilledTimeRule,
+  billedHours,
+  formatAmount,
+  lineNet,
+  type Minor,
+  minor,
+  secondsFrom,
+} from '@fairlead/money';
 import type { OfferedCharge } from './charges.ts';
 import { coreTitle } from './core-title.ts';
 import type { EstimatedTask } from './estimate-tasks.ts';
@@ -24,7 +32,10 @@ export const firm = (amount: Minor) => ({
   highMinor: amount,
 });
 
-export const amountsOf = ({ p10, p50, p80, p90 }: Quantiles, priced: (hours: number) => Minor) => ({
+export const amountsOf = (
+  { p10, p50, p80, p90 }: Pick<Quantiles, 'p10' | 'p50' | 'p80' | 'p90'>,
+  priced: (value: number) => Minor,
+) => ({
   lowMinor: priced(p10),
   likelyMinor: priced(p50),
   p80Minor: priced(p80),
@@ -84,15 +95,13 @@ export const flatLines = ({ flat, flatTasks }: Offered, prices: PriceList) =>
         })),
       ];
 
-/** So many hours at the rate of a kind of work. */
-export const pricedAt =
-  (prices: PriceList, kind: string | null) =>
-  (hours: number): Minor =>
-    lineNet({ quantity: hours.toFixed(6), unitPrice: prices.rateOf(kind).rate }, prices.currency);
-
-export const taskLine = (task: Offered['tasks'][number], prices: PriceList) => ({
+export const taskLine = (
+  task: Offered['tasks'][number],
+  prices: PriceList,
+  billing: BilledTimeRule,
+) => ({
   ...labour(prices),
-  ...soldAs(task, prices),
+  ...soldAs(task, prices, billing),
   ...ofTask(task),
 });
 
@@ -103,6 +112,7 @@ type SoldAs = Pick<LineData, 'unitPrice' | 'limitMinor' | 'pricedFrom' | 'workKi
 function soldAs(
   { sold: { pricing, price }, estimate, workKind }: Offered['tasks'][number],
   prices: PriceList,
+  billing: BilledTimeRule,
 ): SoldAs {
   if (pricing === 'fixed') {
     const amount = minor(price ?? 0n);
@@ -111,7 +121,12 @@ function soldAs(
   const { rate, from, kind } = prices.rateOf(workKind);
   const byTime = {
     ...{ pricing, unitPrice: rate, pricedFrom: from, workKind: kind },
-    ...amountsOf(estimate, pricedAt(prices, workKind)),
+    ...amountsOf(estimate, (hours) =>
+      lineNet(
+        { quantity: billedHours(secondsFrom(hours), billing), unitPrice: rate },
+        prices.currency,
+      ),
+    ),
   };
   if (price === null) return byTime;
   const atMost = (amount: Minor) => (amount < price ? amount : minor(price));

@@ -1,7 +1,8 @@
 import type { Tx } from '@fairlead/database';
 import { keepPromise, type MadePromise } from '../hangar/index.ts';
 import { keptModelId, type ShopModel } from '../hindsight/index.ts';
-import { type ComposedRevision, HOURS_SEED } from './compose-revision.ts';
+import type { ComposedRevision } from './compose-revision.ts';
+import { HOURS_SEED } from './foretell-work.ts';
 
 export interface RevisionToSave {
   quoteId: string;

@@ -1,5 +1,5 @@
 import type { Prisma } from '@fairlead/database';
-import { lineNet, type Minor, minor, sumOf } from '@fairlead/money';
+import { billedHoursOf, lineNet, type Minor, minor, sumOf } from '@fairlead/money';
 import { inThousandths } from '../cores-of-item.ts';
 import { askedFacts } from '../hindsight/index.ts';
 import { itemFacts, itemState } from '../states.ts';
@@ -11,6 +11,7 @@ import {
   labourOf,
   ofOwnerNow,
   rateOf,
+  secondsOn,
 } from './cost-so-far.ts';
 import { hasUnpriced, netOf, partsBeside, partsIssued } from './parts-so-far.ts';
 import type { PriceOfWork } from './price-of-work.ts';
@@ -73,7 +74,7 @@ export const isOpen = (item: Item): boolean =>
 
 /**
  * What an order comes to when all that is left of it is done, net: firm prices whole; by time what was clocked and what is
- * left at the rate, no more than a price not to be exceeded; parts issued, and those quoted that are still to come. What was
+ * left, billed together by the shop's rule, at the rate, no more than a price not to be exceeded; parts issued, and those quoted that are still to come. What was
  * put off before it began is left out, and so is what nobody has agreed to yet.
  *
  * Sums of doubles, rounded at the end: a forecast, not an amount that anybody owes.
@@ -95,6 +96,7 @@ export function costAtCompletion(
   const goesOn = ({ id }: { id: string }) => openIds.has(id);
   const firm = new Map<string, bigint>();
   const sums = new Float64Array(draws);
+  const billed = billedHoursOf(price.rule);
   for (const together of byLine(facts)) {
     const line = together[0]?.quoteLine;
     if (line && (together.some(goesOn) || hasBegun(together)))
@@ -105,10 +107,13 @@ export function costAtCompletion(
     if (labour === null || (rate === null && together.some(goesOn))) return null;
     const anHour = Number(lineNet({ quantity: '1', unitPrice: rate ?? '0' }, price.currency));
     const limit = line?.limitMinor ?? null;
-    const soFar = Number(limit === null ? labour : sumOf([labour, partsBeside(together, price)]));
+    const beside = Number(limit === null ? 0n : partsBeside(together, price));
+    const clocked = secondsOn(together, now) / 3600;
     const hours = together.flatMap(({ id }) => left.get(id) ?? []);
     for (let draw = 0; draw < draws; draw += 1) {
-      const comesTo = hours.reduce((sum, of) => sum + anHour * of[draw]!, soFar);
+      const whole = hours.reduce((sum, of) => sum + of[draw]!, clocked);
+      // What is on the clock is billed at its exact rate already.
+      const comesTo = Math.max(anHour * billed(whole), Number(labour)) + beside;
       sums[draw]! += limit === null ? comesTo : Math.min(comesTo, Number(limit));
     }
   }

@@ -178,11 +178,15 @@ export const rateOf = (
   kindRates.get(first?.task?.workKind?.name ?? '') ??
   labourRate;
 
-/** The clocked time of a line at its rate, rounded once; null where time was clocked and there is no rate. */
-export function labourOf(together: readonly Item[], price: PriceOfWork, now: Date): Minor | null {
-  const seconds = together
+/** Whole seconds on the clock of what one line pays for. */
+export const secondsOn = (together: readonly Item[], now: Date): number =>
+  together
     .flatMap(({ stretches }) => stretches)
     .reduce((sum, stretch) => sum + secondsOf(stretch, now), 0);
+
+/** The clocked time of a line at its rate, rounded once; null where time was clocked and there is no rate. */
+export function labourOf(together: readonly Item[], price: PriceOfWork, now: Date): Minor | null {
+  const seconds = secondsOn(together, now);
   const rate = rateOf(together, price);
   if (seconds > 0 && rate === null) return null;
   return lineNet(

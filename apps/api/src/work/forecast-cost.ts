@@ -39,11 +39,13 @@ export async function forecastCost(
   const { predictor } = await modelOf(context);
   const estimates = open.map((item) => predictor.estimate(askedOfItem(item, order.aircraft)));
   const items = packageItems(estimates);
-  const left = new Map<string, Float64Array>();
-  drawItems(items, { seed: SEED, draws: DRAWS }, (index, drawn) => {
-    const { id, stretches } = open[index]!;
-    const clocked = stretches.reduce((sum, stretch) => sum + secondsOf(stretch, now), 0) / 3600;
-    left.set(id, hoursLeft(items[index]!.predictive, drawn, clocked));
+  const clocked = open.map(
+    ({ stretches }) => stretches.reduce((sum, stretch) => sum + secondsOf(stretch, now), 0) / 3600,
+  );
+  const left = new Map(open.map(({ id }) => [id, new Float64Array(DRAWS)]));
+  drawItems(items, { seed: SEED, draws: DRAWS }, (index, drawn, from) => {
+    const still = hoursLeft(items[index]!.predictive, drawn, clocked[index]!);
+    left.get(open[index]!.id)!.set(still, from);
   });
   return costAtCompletion(order, await priceOfWork(context), left, { draws: DRAWS, now });
 }

@@ -3,11 +3,11 @@ import { type Minor, minor, withinAgreed } from '@fairlead/money';
 import type { Context } from '../context.ts';
 import { ceilingOf } from '../overrun.ts';
 import { shopToday } from '../today.ts';
-import { type CostFacts, costFacts, costSoFar } from './cost-so-far.ts';
+import { type CostFacts, costFacts, costSoFar, ofOwnerNow } from './cost-so-far.ts';
 import { COST_RATE, type OwnCost, type OwnCostFacts, ownCost, ownCostFacts } from './own-cost.ts';
 import { coresOwed } from './parts-so-far.ts';
 import { priceOfWork } from './price-of-work.ts';
-import { type AgreedFacts, agreedFacts, agreedOf, cutOf, ourCostOf } from './queries.ts';
+import { type AgreedFacts, agreedFacts, agreedOf, cutOf, inTurn, ourCostOf } from './queries.ts';
 
 /** What an order leaves the shop, so far, net. */
 export interface Margin extends OwnCost {
@@ -15,6 +15,8 @@ export interface Margin extends OwnCost {
   worth: Minor;
   /** Below 0: a loss. */
   left: Minor;
+  /** From when on it counts, where the aircraft was sold mid-work; null: from the beginning. */
+  since: Date | null;
 }
 
 const agreedRevisions = agreedFacts.quotes.select.revisions;
@@ -63,24 +65,44 @@ async function load(context: Context): Promise<string | null> {
   return newest?.rate.toFixed() ?? null;
 }
 
-/** For the manager; null for others, and where nobody said what an hour costs or what it is sold for. */
+/**
+ * For the manager; null for others, and where nobody said what an hour costs or what it is sold for. Where the aircraft was
+ * sold mid-work, of the owner of now alone: what was clocked, issued and charged since, against what was agreed since. What is
+ * of the seller is settled with the seller's invoice.
+ */
 export async function marginSoFar(
   context: Context,
   order: CostFacts & AgreedFacts & OwnCostFacts,
 ): Promise<Margin | null> {
   if (!(await context.roles()).includes('manager')) return null;
-  // Two owners, and the cost of each is not kept apart.
-  if (cutOf(order)) return null;
   const price = await priceOfWork(context);
   const cost = costSoFar(order, price, context.now());
   const hour = await hourCosts(context);
   if (cost === null || hour === null) return null;
-  const own = ownCost(order, hour, price.currency, context.now());
+  const since = cutOf(order);
+  const now = agreedSince(ofOwnerNow(order), since);
+  const own = ownCost(now, hour, price.currency, context.now());
   const within = withinAgreed({
     billed: cost,
     ceiling: ceilingOf(agreedOf(order), price.overrun),
   }).within;
-  const cores = coresOwed(order.items.filter((item) => ourCostOf(item) === null));
+  const cores = coresOwed(now.items.filter((item) => ourCostOf(item) === null));
   const worth = minor(within > cores ? within - cores : 0n);
-  return { ...own, worth, left: minor(worth - own.labour - own.parts - own.charges) };
+  return { ...own, worth, left: minor(worth - own.labour - own.parts - own.charges), since };
+}
+
+/** Quotes without what a former owner answered. */
+function agreedSince<Facts extends AgreedFacts>(order: Facts, after: Date | null): Facts {
+  if (after === null) return order;
+  const here = inTurn({ after, until: null });
+  return {
+    ...order,
+    quotes: order.quotes.map((quote) => ({
+      ...quote,
+      revisions: quote.revisions.map((revision) => ({
+        ...revision,
+        decisions: revision.decisions.filter(({ decidedAt }) => here({ at: decidedAt })),
+      })),
+    })),
+  };
 }

@@ -96,6 +96,12 @@ const MarginType = builder.objectRef<Margin>('Margin').implement({
       description: 'What others charge, where somebody said what it costs.',
     }),
     left: t.expose('left', { type: 'Minor', description: 'What is left; below 0: a loss.' }),
+    since: t.expose('since', {
+      type: 'DateTime',
+      nullable: true,
+      description:
+        'From when on it counts, where the aircraft was sold mid-work: what is of the owner of now. Null: from the beginning.',
+    }),
   }),
 });
 

@@ -80,6 +80,13 @@ export function PostSheet() {
               sets one with SMTP_HOST and MAIL_FROM.
             </p>
           )}
+          {first.sendsMail ? (
+            <p className={styles.none}>
+              “Sent” means that the mail server took it, no more. If it cannot be delivered after
+              that, word of it comes as a mail to the address that mail is sent from, not to this
+              sheet.
+            </p>
+          ) : null}
           {part('Did not go', failed)}
           {part('Wait', waits)}
           {part(open.length === 0 ? 'The last first' : 'The rest, the last first', rest)}

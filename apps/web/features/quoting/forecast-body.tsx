@@ -59,7 +59,7 @@ export function ForecastBody({
     ...wanted.tasks.map(({ id, jasc }) => [id, jasc] as const),
   ]);
   const partOf = new Map(wanted.parts.map((part) => [part.id, part]));
-  const { currency, likely, high, tax, hours, withFindings } = answer;
+  const { currency, likely, high, tax, hours, withFindings, billedAs } = answer;
   return (
     <>
       <QuoteBody
@@ -70,6 +70,7 @@ export function ForecastBody({
           high: BigInt(high),
           tax: BigInt(tax),
           hours,
+          billedAs,
           withFindings: withFindings ?? null,
         }}
         lines={answer.lines.map((line) =>

@@ -113,11 +113,11 @@ function aheadWords(
 }
 
 const marginWords = (
-  { worth, labour, parts, charges }: NonNullable<OrderData['margin']>,
+  { worth, labour, parts, charges, since }: NonNullable<OrderData['margin']>,
   currency: string,
 ): string => {
   const say = (minor: string) => moneyText(BigInt(minor), currency);
-  return `${say(worth)} agreed and worked, less ${say(labour)} hours, ${say(parts)} parts, ${say(charges)} of others`;
+  return `${say(worth)} agreed and worked, less ${say(labour)} hours, ${say(parts)} parts, ${say(charges)} of others${since === null ? '' : '; counted from the sale of the aircraft on'}`;
 };
 
 function ceilingOf(

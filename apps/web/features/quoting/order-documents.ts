@@ -23,6 +23,7 @@ export const OrderSheetDocument = graphql(`
           parts
           charges
           left
+          since
         }
         costAtCompletion {
           p10

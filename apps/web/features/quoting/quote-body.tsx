@@ -18,6 +18,8 @@ export interface QuoteFigures {
   tax: bigint;
   hours: { p10: number; p50: number; p80: number; p90: number };
   withFindings: WithFindingsData | null;
+  /** By which rule for billed time the amounts were foretold; null: by hours as they are worked. */
+  billedAs: string | null;
 }
 
 /** The offer itself: parts list left, drawing right, the total beneath as one long dimension. */
@@ -73,7 +75,7 @@ export function QuoteBody({
           <p className={styles.how}>
             {firmOf(lines) === figures.high
               ? 'The hours are for planning; the price does not change with them.'
-              : 'The total is drawn from the sum of the hours: adding up the upper ends of the lines would overstate it.'}
+              : `The total is drawn from all the work at once: adding up the upper ends of the lines would overstate it. ${figures.billedAs ?? ''}`}
           </p>
         </div>
       )}

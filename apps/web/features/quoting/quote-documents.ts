@@ -24,6 +24,7 @@ export const QuoteForecastDocument = graphql(`
           p80
           p90
         }
+        billedAs
         withFindings {
           ...WithFindingsOnSheet
         }
@@ -158,6 +159,7 @@ export const QuoteSheetDocument = graphql(`
             p80
             p90
           }
+          billedAs
           withFindings {
             ...WithFindingsOnSheet
           }

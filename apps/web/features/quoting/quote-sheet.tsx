@@ -123,6 +123,7 @@ function Drawn({
           tax: BigInt(newest.tax),
           hours: newest.hours,
           withFindings: newest.withFindings ?? null,
+          billedAs: newest.billedAs ?? null,
         }}
       />
       <LearnedBefore lines={newest.lines} />

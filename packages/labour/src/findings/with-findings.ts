@@ -12,6 +12,8 @@ export type PricedItem = {
   readonly atMost?: number | undefined;
   /** Money for an hour of it, 0 or more; left out: the rate of the whole. */
   readonly rate?: number | undefined;
+  /** Hours that are paid for so many worked, where a shop rounds them; 0 for 0, and never falling. Left out: as worked. */
+  readonly billed?: ((hours: number) => number) | undefined;
 };
 
 /** An item that is only done when something is found. Items of one finding come together. */
@@ -21,7 +23,7 @@ export type LikelyItem = PricedItem & {
   readonly probability: number;
 };
 
-/** How a sum is distributed. The mean is the lognormal plug-in mean, times the probability; of what has a limit, that of the draws. */
+/** How a sum is distributed. The mean is the lognormal plug-in mean, times the probability; of what has a limit or is rounded, that of the draws. */
 export type Spread = Readonly<Record<'p10' | 'p50' | 'mean' | 'p80' | 'p90', number>>;
 
 /** What is firm, what may come, and both together; the last is not the sum of the first two's quantiles. */
@@ -42,6 +44,7 @@ type Priced = {
   readonly parts: number;
   readonly atMost: number;
   readonly rate: number | undefined;
+  readonly billed: ((hours: number) => number) | undefined;
   readonly likely: boolean;
 };
 
@@ -50,6 +53,8 @@ const spreadOf = (drawn: Float64Array, mean: number): Spread => {
   const quantile = (p: number) => quantileOfSorted(sorted, p);
   return { p10: quantile(0.1), p50: quantile(0.5), mean, p80: quantile(0.8), p90: quantile(0.9) };
 };
+
+const NOTHING: Spread = { p10: 0, p50: 0, mean: 0, p80: 0, p90: 0 };
 
 /** Sums of one measure over the draws: of the firm items and of the likely ones. */
 class Sums {
@@ -60,22 +65,25 @@ class Sums {
     this.#of = [new Float64Array(draws), new Float64Array(draws)];
   }
 
-  /** @param mean null: that of the draws */
-  add(likely: boolean, mean: number | null, value: (draw: number) => number): void {
+  /** Adds draws of one item, the first of them draw `from`. */
+  add(likely: boolean, values: Float64Array, from: number): void {
     const sums = this.#of[likely ? 1 : 0];
-    let drawn = 0;
-    for (let i = 0; i < sums.length; i += 1) {
-      const one = value(i);
-      sums[i]! += one;
-      drawn += one;
-    }
-    this.#means[likely ? 1 : 0] += mean ?? drawn / sums.length;
+    for (let i = 0; i < values.length; i += 1) sums[from + i]! += values[i]!;
   }
 
-  spreads(): FirmAndLikely {
+  addMean(likely: boolean, mean: number): void {
+    this.#means[likely ? 1 : 0] += mean;
+  }
+
+  /** @param perhaps whether anything is only likely; else there is one sum to put in order */
+  spreads(perhaps: boolean): FirmAndLikely {
     const [firm, findings] = this.#of;
-    const all = firm.map((value, i) => value + findings[i]!);
     const [ofFirm, ofFindings] = this.#means;
+    if (!perhaps) {
+      const spread = spreadOf(firm, ofFirm);
+      return { firm: spread, findings: NOTHING, all: spread };
+    }
+    const all = firm.map((value, i) => value + findings[i]!);
     return {
       firm: spreadOf(firm, ofFirm),
       findings: spreadOf(findings, ofFindings),
@@ -88,7 +96,7 @@ function pricedItems(firm: readonly PricedItem[], likely: readonly LikelyItem[])
   const items = packageItems([...firm, ...likely].map(({ estimate }) => estimate));
   return items.map((item, index) => {
     const found = likely[index - firm.length];
-    const { parts = 0, atMost = Infinity, rate } = found ?? firm[index]!;
+    const { parts = 0, atMost = Infinity, rate, billed } = found ?? firm[index]!;
     if (!(parts >= 0 && parts < Infinity)) {
       throw new RangeError(`What parts cost must be a finite number of 0 or more; got ${parts}.`);
     }
@@ -98,9 +106,9 @@ function pricedItems(firm: readonly PricedItem[], likely: readonly LikelyItem[])
     if (rate !== undefined && !(rate >= 0 && rate < Infinity)) {
       throw new RangeError(`The rate must be a finite number of 0 or more; got ${rate}.`);
     }
-    if (found === undefined) return { item, parts, atMost, rate, likely: false };
+    if (found === undefined) return { item, parts, atMost, rate, billed, likely: false };
     const event = { name: found.finding, probability: found.probability };
-    return { item: { ...item, event }, parts, atMost, rate, likely: true };
+    return { item: { ...item, event }, parts, atMost, rate, billed, likely: true };
   });
 }
 
@@ -125,18 +133,33 @@ export function packageWithFindings(
   const draws = drawsOf(options);
   const hours = new Sums(draws);
   const cost = new Sums(draws);
+  const plain = ({ atMost, billed }: Priced) => atMost === Infinity && billed === undefined;
+  for (const one of priced) {
+    const { item, parts, likely: perhaps, rate: own = rate } = one;
+    const probability = item.event?.probability ?? 1;
+    hours.addMean(perhaps, probability * item.mean);
+    if (plain(one)) cost.addMean(perhaps, probability * (own * item.mean + parts));
+  }
   drawItems(
     priced.map(({ item }) => item),
     options,
-    (index, drawn) => {
-      const { item, parts, atMost, likely: perhaps, rate: own = rate } = priced[index]!;
-      const probability = item.event?.probability ?? 1;
-      hours.add(perhaps, probability * item.mean, (i) => drawn[i]!);
-      const mean = atMost === Infinity ? probability * (own * item.mean + parts) : null;
-      cost.add(perhaps, mean, (i) =>
-        drawn[i]! > 0 ? Math.min(own * drawn[i]! + parts, atMost) : 0,
-      );
+    (index, drawn, from) => {
+      const { parts, atMost, likely: perhaps, rate: own = rate, billed } = priced[index]!;
+      hours.add(perhaps, drawn, from);
+      // Nobody pays for the time of what is sold at a price of its own.
+      if (own === 0 && parts === 0) return;
+      if (billed !== undefined)
+        for (let i = 0; i < drawn.length; i += 1) drawn[i] = billed(drawn[i]!);
+      let total = 0;
+      for (let i = 0; i < drawn.length; i += 1) {
+        const costs = drawn[i]! > 0 ? Math.min(own * drawn[i]! + parts, atMost) : 0;
+        drawn[i] = costs;
+        total += costs;
+      }
+      cost.add(perhaps, drawn, from);
+      if (!plain(priced[index]!)) cost.addMean(perhaps, total / draws);
     },
   );
-  return { hours: hours.spreads(), cost: cost.spreads() };
+  const perhaps = likely.length > 0;
+  return { hours: hours.spreads(perhaps), cost: cost.spreads(perhaps) };
 }

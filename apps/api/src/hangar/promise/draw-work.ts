@@ -21,12 +21,12 @@ export function drawWork(items: readonly WorkToDraw[]): PromisedWork[] {
   drawItems(
     items.map(({ item }) => item),
     { seed: PROMISE_SEED, draws: PROMISE_DRAWS },
-    (index, drawn) => {
+    (index, drawn, from) => {
       const { item, clocked, wait } = items[index]!;
       const left = clocked > 0 ? hoursLeft(item.predictive, drawn, clocked) : drawn;
       const key = wait ? `${wait.until ?? '?'} ${wait.words}` : '';
       const sum = byWait.get(key) ?? { draws: new Float64Array(PROMISE_DRAWS), wait };
-      for (let i = 0; i < PROMISE_DRAWS; i += 1) sum.draws[i]! += left[i]!;
+      for (let i = 0; i < left.length; i += 1) sum.draws[from + i]! += left[i]!;
       byWait.set(key, sum);
     },
   );
