@@ -65,7 +65,7 @@ test('A directive is entered with its number, its revision and the shop’s task
   await due.locator('summary').filter({ hasText: 'Add something that falls due' }).click();
   const form = due.getByRole('form', { name: 'Something that falls due' });
   await form.getByLabel('directive').check();
-  await form.getByLabel('every so many hours or months').check();
+  await form.getByLabel('every so many hours, months, landings …').check();
   await form.getByLabel('Name', { exact: true }).fill('Look at the throttle linkage');
   await form.getByLabel('Where its terms stand').fill('Paragraph (g), invented');
   await form.getByRole('textbox', { name: 'Every so many hours' }).fill('50');

@@ -43,6 +43,33 @@ describe('what falls due', () => {
     await record(shop, id, { doneOn: '2025-10-20', tisHundredths: 120_420 });
     expect((await dueOf(shop))[0]).toMatchObject({ dueAtHundredths: 130_000, state: 'due' });
   });
+  it('an annual counts for the 100-hour too (91.409(b)), a 100-hour never for the annual (91.409(a))', async () => {
+    const shop = await flown(api);
+    const [hundred, annual] = [
+      await add(shop),
+      await add(shop, { title: 'Annual', rule: 'annual' }),
+    ];
+    await record(shop, hundred.id ?? '', { doneOn: '2025-08-01', tisHundredths: 120_000 });
+    await record(shop, annual.id ?? '', { doneOn: '2025-03-10' });
+    const points = async () =>
+      Object.fromEntries(
+        (await dueOf(shop)).map(({ title, dueOn, dueAtHundredths }) => [
+          title,
+          dueOn ?? dueAtHundredths,
+        ]),
+      );
+    expect(await points()).toEqual({ '100-hour': 130_000, Annual: '2026-03-31' });
+    await record(shop, hundred.id ?? '', { doneOn: '2026-01-13', tisHundredths: 125_000 });
+    expect(await points()).toEqual({ '100-hour': 135_000, Annual: '2026-03-31' });
+    // Without its hours nothing is counted from an annual.
+    await record(shop, annual.id ?? '', { doneOn: '2026-02-01' });
+    expect(await points()).toEqual({ '100-hour': 135_000, Annual: '2027-02-28' });
+    await record(shop, annual.id ?? '', { doneOn: '2026-02-12', tisHundredths: 128_000 });
+    expect(await points()).toEqual({ '100-hour': 138_000, Annual: '2027-02-28' });
+    expect((await dueOf(shop)).find(({ title }) => title === '100-hour')?.lastMethod).toBe(
+      'By the annual inspection (14 CFR 91.409(b)): Done by the list',
+    );
+  });
   it('a life-limited part by its own time: fitted with 150 h at 1,240 h, limit 220 h, due at 1,310 h', async () => {
     const shop = await flown(api);
     const componentId = await shop.inside(async (tx) => {

@@ -1,6 +1,7 @@
 import type { DueRule } from '@fairlead/database';
 import { Refused } from '../errors.ts';
 import type { CountsUnder } from './counts.ts';
+import { MOST_HUNDREDTHS } from './most-hours.ts';
 
 /** By which rule something falls due, and how often or until when. */
 export interface GivenTerms extends CountsUnder<'every'>, CountsUnder<'limit'> {
@@ -16,14 +17,14 @@ export interface GivenTerms extends CountsUnder<'every'>, CountsUnder<'limit'> {
 
 /** Unit and most of each: above it a figure was mistaken for another. */
 const amounts = {
-  everyHundredths: ['hundredths of an hour', 100_000_000],
+  everyHundredths: ['hundredths of an hour', MOST_HUNDREDTHS],
   everyMonths: ['months', 1200],
   everyCalendarMonths: ['calendar months', 1200],
   everyDays: ['days', 36_600],
   everyCycles: ['cycles', 1_000_000],
   everyLandings: ['landings', 1_000_000],
   everyStarts: ['starts', 1_000_000],
-  limitHundredths: ['hundredths of an hour', 100_000_000],
+  limitHundredths: ['hundredths of an hour', MOST_HUNDREDTHS],
   limitCycles: ['cycles', 1_000_000],
   limitLandings: ['landings', 1_000_000],
   limitStarts: ['starts', 1_000_000],

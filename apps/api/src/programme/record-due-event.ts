@@ -5,7 +5,7 @@ import {
   partTimeAt,
   partTimeNow,
 } from '@fairlead/airworthiness';
-import type { DueEventKind } from '@fairlead/database';
+import type { DueEventKind, Tx } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
@@ -19,8 +19,8 @@ import {
   noCounts,
   refuseCounts,
 } from './counts.ts';
-import { dueListsOf } from './due-list.ts';
-import { aircraftOf, dueFacts, ended, historyOf, type PartOfDue } from './due-terms.ts';
+import { type DueList, dueListsOf } from './due-list.ts';
+import { aircraftOf, dueFacts, ended, historyOf, lastOf, type PartOfDue } from './due-terms.ts';
 import { refuseEvent, saidBefore } from './refuse-event.ts';
 
 export interface DueEventInput {
@@ -70,8 +70,37 @@ export async function recordDueEvent(context: Context, input: DueEventInput): Pr
       },
       select: { id: true },
     });
+    if (item.rule === 'annual' && kind === 'complied' && !part && list)
+      await countForHundredHour(tx, list, { ...input, method, personId, at: context.now() });
     return itemId;
   });
+}
+
+/**
+ * An annual inspection is one of the two that 14 CFR 91.409(b) asks for within the preceding 100 hours, so it counts for the
+ * 100-hour too; a 100-hour never counts for the annual (91.409(a), last sentence). Without its time in service nothing is
+ * counted from it.
+ */
+async function countForHundredHour(
+  tx: Tx,
+  { lines }: DueList,
+  done: DueEventInput & { personId: string; at: Date },
+): Promise<void> {
+  const { doneOn, tisHundredths, counts, method, personId, at } = done;
+  if (tisHundredths === null) return;
+  for (const { row, due } of lines) {
+    if (row.rule !== 'hundred_hour' || row.component) continue;
+    const last = lastOf(row);
+    if (last && (last.doneOn > doneOn || (last.tisHundredths ?? 0) >= tisHundredths)) continue;
+    await tx.dueEvent.create({
+      data: {
+        ...{ itemId: row.id, kind: 'complied', doneOn, tisHundredths, ...counts, at },
+        ...{ dueAtHundredths: due?.due.tis ?? null, byId: personId },
+        method: `By the annual inspection (14 CFR 91.409(b)): ${method}`.slice(0, 500),
+      },
+      select: { id: true },
+    });
+  }
 }
 
 /** The part's own time when it was done: at those hours of its aircraft, or as it lies on the shelf. */

@@ -59,6 +59,13 @@ export function timeFromReadings(
 }
 
 function continued(reading: Reading, last: LastReading | undefined): LastReading {
+  const total = last ? last.tisHundredths + reading.readingHundredths - last.readingHundredths : 0;
+  if (total > MOST)
+    throw new Refused(
+      'BAD_INPUT',
+      `The ${words[reading.meter]} reads ${reading.readingHundredths / 100} h, which would make the time in service ${total / 100} h: needed is at most ${MOST / 100} h.`,
+      'readings',
+    );
   const answer = timeInService({
     readings: [{ kind: 'read', reading: hundredths(reading.readingHundredths) }],
     ...(last && {

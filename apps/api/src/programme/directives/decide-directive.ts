@@ -5,6 +5,7 @@ import { holdFor } from '../../hold.ts';
 import { shopToday } from '../../today.ts';
 import { countsFrom, countsUnder, type GivenCounts, refuseCounts } from '../counts.ts';
 import { partHistoryFacts } from '../due-terms.ts';
+import { MOST_HUNDREDTHS } from '../most-hours.ts';
 import { directivesOf } from './directives-of.ts';
 import { endSuperseded, endUndone } from './end-undone.ts';
 import { limitsOf } from './first-limits.ts';
@@ -34,10 +35,10 @@ export async function decideDirective(
   const { personId } = await allow(context, 'inspector', 'manager');
   const reason = givenText(input.reason, 'reason', { least: 3, most: 500 });
   const { directiveId, aircraftId, componentId, binds, limitHundredths } = input;
-  if (limitHundredths !== null && (limitHundredths < 1 || limitHundredths > 100_000_000))
+  if (limitHundredths !== null && (limitHundredths < 1 || limitHundredths > MOST_HUNDREDTHS))
     throw new Refused(
       'BAD_INPUT',
-      `limitHundredths is ${limitHundredths}: needed is 1 to 100000000.`,
+      `limitHundredths is ${limitHundredths}: needed is 1 to ${MOST_HUNDREDTHS}.`,
       'limitHundredths',
     );
   refuseCounts(input.limitCounts, 1, 'limit');

@@ -4,6 +4,7 @@ import { Refused } from '../../errors.ts';
 import { givenText, sayDay } from '../../given.ts';
 import { type CountsUnder, countsFrom, refuseCounts } from '../counts.ts';
 import { type GivenTerms, refuseTerms } from '../given-terms.ts';
+import { MOST_HUNDREDTHS } from '../most-hours.ts';
 
 export interface GivenReach {
   modelId: string | null;
@@ -85,7 +86,7 @@ export function refuseDirectiveTerms(input: AddDirectiveInput, today: Date): voi
       'rule',
     );
   for (const [field, value, most] of [
-    ['withinHundredths', withinHundredths, 100_000_000],
+    ['withinHundredths', withinHundredths, MOST_HUNDREDTHS],
     ['withinDays', withinDays, 36_600],
   ] as const)
     if (value !== null && (value < 1 || value > most))

@@ -4,6 +4,7 @@ import { Refused } from '../../errors.ts';
 import { givenText } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
 import { type GivenCounts, refuseCounts } from '../counts.ts';
+import { MOST_HUNDREDTHS } from '../most-hours.ts';
 
 export interface AddPartInput {
   kind: ComponentKind;
@@ -17,8 +18,6 @@ export interface AddPartInput {
   counts: GivenCounts;
 }
 
-const MOST = 100_000_000;
-
 /** A serialised part joins the shop's list with the times that its papers give; it lies on the shelf until it is fitted. */
 export async function addPart(context: Context, input: AddPartInput): Promise<string> {
   const { shopId } = await allow(context, 'mechanic', 'inspector', 'manager');
@@ -31,8 +30,12 @@ export async function addPart(context: Context, input: AddPartInput): Promise<st
     ['sinceOverhaulHundredths', sinceOverhaulHundredths, 0],
     ['lifeLimitHundredths', lifeLimitHundredths, 1],
   ] as const)
-    if (value !== null && (value < least || value > MOST))
-      throw new Refused('BAD_INPUT', `${field} is ${value}: needed is ${least} to ${MOST}.`, field);
+    if (value !== null && (value < least || value > MOST_HUNDREDTHS))
+      throw new Refused(
+        'BAD_INPUT',
+        `${field} is ${value}: needed is ${least} to ${MOST_HUNDREDTHS}.`,
+        field,
+      );
   refuseCounts(input.counts);
   if (sinceOverhaulHundredths !== null && sinceOverhaulHundredths > tisHundredths)
     throw new Refused(

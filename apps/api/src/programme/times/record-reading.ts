@@ -5,6 +5,7 @@ import { notFound, Refused } from '../../errors.ts';
 import { givenText, sayDay } from '../../given.ts';
 import { type GivenCounts, refuseCounts } from '../counts.ts';
 import { dayOf } from '../due-terms.ts';
+import { MOST_HUNDREDTHS } from '../most-hours.ts';
 import { type KnownReadings, readingsForChange } from './readings-for-change.ts';
 
 export interface RecordReadingInput {
@@ -22,8 +23,6 @@ export interface RecordReadingInput {
   reason: string;
 }
 
-const MOST = 100_000_000;
-
 /**
  * A person reads a meter, or says that it was replaced. A reading that goes backwards or jumps is questioned, and taken only
  * with a reason, under their name. A replaced meter keeps the time in service running on (14 CFR 1.1).
@@ -33,8 +32,12 @@ export async function recordReading(context: Context, input: RecordReadingInput)
   const reason = givenText(input.reason, 'reason', { most: 500 });
   for (const field of ['readingHundredths', 'oldReadingHundredths'] as const) {
     const value = input[field];
-    if (value !== null && (value < 0 || value > MOST))
-      throw new Refused('BAD_INPUT', `${field} is ${value}: needed is 0 to ${MOST}.`, field);
+    if (value !== null && (value < 0 || value > MOST_HUNDREDTHS))
+      throw new Refused(
+        'BAD_INPUT',
+        `${field} is ${value}: needed is 0 to ${MOST_HUNDREDTHS}.`,
+        field,
+      );
   }
   refuseCounts(input.counts);
   const { aircraftId, meter, readingHundredths, oldReadingHundredths, photoId } = input;
@@ -76,6 +79,7 @@ export async function recordReading(context: Context, input: RecordReadingInput)
         `That would make the time in service less than nothing: it was ${(last?.tisHundredths ?? 0) / 100} h at a reading of ${(last?.readingHundredths ?? 0) / 100} h.`,
         'readingHundredths',
       );
+    refusePastMost(tis, known.registration);
     // save
     await tx.meterReading.create({
       data: {
@@ -143,4 +147,14 @@ function momentOf(
   const at = day < today ? endOf(day) : now;
   // Two readings of one day stay in the order in which they were entered.
   return newest && at <= newest.readAt ? new Date(newest.readAt.getTime() + 1) : at;
+}
+
+/** However often a meter is said to be replaced. */
+export function refusePastMost(tis: number, registration: string): void {
+  if (tis > MOST_HUNDREDTHS)
+    throw new Refused(
+      'BAD_INPUT',
+      `That would make the time in service of ${registration} ${tis / 100} h: needed is at most ${MOST_HUNDREDTHS / 100} h.`,
+      'readingHundredths',
+    );
 }

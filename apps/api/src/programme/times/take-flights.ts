@@ -9,6 +9,7 @@ import { Refused } from '../../errors.ts';
 import { eachCount } from '../counts.ts';
 import { dateOf, dayOf } from '../due-terms.ts';
 import { readingsForChange } from './readings-for-change.ts';
+import { refusePastMost } from './record-reading.ts';
 
 export interface FlightsTaken {
   flights: number;
@@ -50,6 +51,7 @@ export async function takeFlights(
         'AGAINST_RULE',
         `No meter of ${known.registration} was read yet: enter a reading first, to which the flights are added.`,
       );
+    refusePastMost(newest.tisHundredths + answer.hundredths, known.registration);
     // save
     let tis = newest.tisHundredths;
     // A meter that counts in the air is taken to have run along; no figure of another is made up.
