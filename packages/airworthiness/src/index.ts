@@ -140,6 +140,7 @@ export {
   partTimeNow,
 } from './part-time.ts';
 export { questionReading, type ReadOn } from './question-reading.ts';
+export { type Days, evidenceLack, releaseLack, type SigningEvidence } from './signing-evidence.ts';
 export { type MeterReading, type TimeInServiceAnswer, timeInService } from './time-in-service.ts';
 export {
   convertTorque,
