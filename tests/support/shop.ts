@@ -75,6 +75,7 @@ export async function makeShop(
         }),
       ),
     });
+    await qualify(tx, ids.inspector);
     const model = await tx.aircraftModel.create({
       data: {
         shopId,
@@ -182,6 +183,27 @@ export async function makeShop(
     as: async (role, query, variables) =>
       ask(api.origin, query, variables, role ? await cookie(role) : ''),
   };
+}
+
+/** What a signature rests on besides certificates: the work done before, service, and what an inspection authorization asks. */
+async function qualify(tx: Tx, personId: string): Promise<void> {
+  const works = ['minor_work', 'hundred_hour'].flatMap((kind) => [
+    `${kind}_airframe`,
+    `${kind}_powerplant`,
+  ]);
+  const stated = { personId, byId: personId, paper: 'Test log, page 1', validFrom: DAY };
+  await tx.qualification.createMany({
+    data: [
+      ...[...works, 'annual_inspection'].map((subject) => ({
+        ...{ ...stated, kind: 'work_done' as const, subject },
+      })),
+      { ...stated, kind: 'served' },
+      // A course of 65.93(a)(4) in each year of the tests.
+      ...['2025-05-02', '2026-02-02', '2027-05-02', '2029-05-02'].map((day) => ({
+        ...{ ...stated, kind: 'inspection_activity' as const, validFrom: new Date(day) },
+      })),
+    ],
+  });
 }
 
 /** A task of the shop, with a standard time. */

@@ -1,5 +1,6 @@
 import { lexicographicSortSchema } from 'graphql';
 import './scalars.ts';
+import './people/qualification-schema.ts';
 import './people/schema.ts';
 import './people/settings-schema.ts';
 import './fleet/schema.ts';

@@ -25,7 +25,7 @@ export interface Certificate {
 /**
  * The last day a certificate is good for, or undefined when it does not lapse.
  *
- * An inspection authorization ends on 31 March of each odd-numbered year (14 CFR 65.92, from memory):
+ * An inspection authorization ends on 31 March of each odd-numbered year (14 CFR 65.92(a), read in its text):
  * where its card's date is not entered, the first such day on or after it began.
  *
  * @example lastDayOf({ kind: 'inspection_authorization', number: '7', validFrom: '2025-04-01' }) // → '2027-03-31'

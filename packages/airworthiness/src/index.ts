@@ -151,6 +151,7 @@ export {
 } from './part-time.ts';
 export { type CountedOn, questionCount } from './question-count.ts';
 export { questionReading, type ReadOn } from './question-reading.ts';
+export { type Days, evidenceLack, releaseLack, type SigningEvidence } from './signing-evidence.ts';
 export { type MeterReading, type TimeInServiceAnswer, timeInService } from './time-in-service.ts';
 export {
   convertTorque,

@@ -57,7 +57,7 @@ export type ShopStanding =
       readonly kind: 'repair_station';
       readonly certificateNumber: string;
       readonly ratings: readonly StationRating[];
-      /** Ids of the people on its roster of inspectors (14 CFR 145.161, from memory). */
+      /** Ids of the people on its roster of inspectors (14 CFR 145.161(a)(2), read in its text). */
       readonly inspectors: readonly string[];
     };
 
@@ -74,9 +74,9 @@ export type MayApprove =
 /**
  * Who may approve: whether a person may approve a piece of work for return to service on a day.
  *
- * It looks at certificates, ratings, their dates and the shop's standing. It cannot see whether the
- * person has done such work before (14 CFR 65.81(a)) or worked recently enough (65.83, from memory),
- * and it does not decide airworthiness: a person does.
+ * It looks at certificates, ratings, their dates and the shop's standing. Whether the person did such work
+ * before (14 CFR 65.81(a)) and recently enough (65.83) is for `evidenceLack`. It does not decide
+ * airworthiness: a person does.
  *
  * @param on the day of signing; a certificate's last day still counts, the day after does not.
  * @returns the capacity, or a sentence with the paragraph, what it asks for and what is lacking.

@@ -29,6 +29,7 @@ const facts = [
   'meter_reading',
   'flight',
   'part_handling',
+  'qualification',
   'inoperative_equipment',
   'due_item',
   'due_event',

@@ -61,6 +61,7 @@ export async function layOutShop(tx: Tx, shopId: string, clock: DemoClock): Prom
       })),
     ),
   });
+  await layOutQualifications(tx, people, clock);
   await layOutRates(tx, shopId, readDemo('rates.json'), clock);
   await layOutPriceLists(tx, readDemo('rates.json'), people, clock);
   return people;
@@ -81,6 +82,44 @@ function certificatesOf(
             : [];
     const validUntil = expires ? nextOddYear(clock.day({ day: 0 }), expires.nextOddYear) : null;
     return kinds.map((of) => ({ kind: of, number, validFrom: clock.day(issued), validUntil }));
+  });
+}
+
+const workOf: Partial<Record<CertificateKind, string[]>> = {
+  mechanic_airframe: ['minor_work_airframe', 'hundred_hour_airframe'],
+  mechanic_powerplant: ['minor_work_powerplant', 'hundred_hour_powerplant'],
+  inspection_authorization: ['annual_inspection'],
+};
+
+/** What the signatures of the demo's people rest on besides their certificates, as their manager entered it. */
+async function layOutQualifications(tx: Tx, people: Keys, clock: DemoClock): Promise<void> {
+  const all = readDemo('people.json');
+  const manager = all.find(({ roles }) => roles.includes('manager'));
+  if (!manager) throw new RangeError('Nobody in the demo is a manager');
+  const byId = people.of(manager.key);
+  await tx.qualification.createMany({
+    data: all.flatMap((person): Prisma.QualificationCreateManyInput[] => {
+      const held = certificatesOf(person, clock);
+      const [first] = held.filter(({ kind }) => kind in workOf);
+      if (!first) return [];
+      const stated = { byId, personId: people.of(person.key), validFrom: first.validFrom };
+      return [
+        ...held.flatMap(({ kind }) =>
+          (workOf[kind] ?? []).map((subject) => ({
+            ...{ ...stated, kind: 'work_done' as const, subject },
+            paper: 'Own log of work done, seen by the manager',
+          })),
+        ),
+        { ...stated, kind: 'served', paper: 'Employment records of the shop' },
+        ...(held.some(({ kind }) => kind === 'inspection_authorization')
+          ? [-620, -420, -200, -30].map((day) => ({
+              ...{ ...stated, kind: 'inspection_activity' as const },
+              validFrom: clock.day({ day }),
+              paper: 'Refresher course of 8 hours, certificate of attendance',
+            }))
+          : []),
+      ];
+    }),
   });
 }
 

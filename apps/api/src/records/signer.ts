@@ -1,7 +1,11 @@
 import {
   type Certificate,
   certificateNames,
+  evidenceLack,
   isGoodOn,
+  kindsOfWork,
+  type MayApprove,
+  releaseLack,
   type ShopStanding,
   type Work,
   whoMayApprove,
@@ -9,6 +13,7 @@ import {
 import type { CertificateKind, InspectionKind, Tx } from '@fairlead/database';
 import { notFound } from '../errors.ts';
 import { bookKindOf } from './book-of.ts';
+import { type EvidenceOnDay, evidenceOn } from './signing-evidence.ts';
 
 /** Who signs, in what capacity; or why they may not. */
 export interface Signer {
@@ -68,14 +73,14 @@ export async function signerFor(
           select: { personId: true },
         })
       : [];
+  const evidence = await evidenceOn(tx, personId, on);
   const stands: ShopStanding =
     shop.standing === 'mechanics'
       ? { kind: 'mechanics' }
       : {
           kind: 'repair_station',
           certificateNumber: shop.certificateNumber ?? '',
-          // Which ratings a station has is not kept yet: those of its light-aircraft work are taken for granted.
-          ratings: ['airframe', 'powerplant'],
+          ratings: evidence.ratings,
           inspectors: roster.map((inspector) => inspector.personId),
         };
   const held = person.certificates.flatMap(
@@ -91,9 +96,11 @@ export async function signerFor(
             },
           ],
   );
-  const answers = works.map((work) =>
-    whoMayApprove(work, { id: person.id, name: person.name, certificates: held }, stands, iso(on)),
-  );
+  const answers = works.map((work) => {
+    const signing = { id: person.id, name: person.name, certificates: held };
+    const answer = whoMayApprove(work, signing, stands, iso(on));
+    return answer.allowed ? shown(answer, work, person.name, evidence, iso(on)) : answer;
+  });
   const refused = answers.find(({ allowed }) => !allowed);
   const allowed = answers.flatMap((answer) => (answer.allowed ? [answer] : []));
   const certificate = certificateFor(
@@ -118,6 +125,24 @@ export async function signerFor(
         : '',
     certificateNumber: asStation ? (shop.certificateNumber ?? '') : (certificate?.number ?? ''),
   };
+}
+
+/** Certificate and rating are there: what they rest on has to be too. */
+function shown(
+  answer: MayApprove,
+  work: Work,
+  name: string,
+  { person, releaseFor }: EvidenceOnDay,
+  on: string,
+): MayApprove {
+  const station = answer.allowed && answer.as.includes('repair station');
+  const lack = station ? releaseLack(work.kind, releaseFor) : evidenceLack(work.kind, person, on);
+  return lack === undefined
+    ? answer
+    : {
+        allowed: false,
+        because: `${name} cannot approve this ${kindsOfWork[work.kind].title} on ${on}: ${lack.lack} (${lack.paragraph}). It is entered with its paper on the sheet of the shop, under their name`,
+      };
 }
 
 type Held = Certificate & { kind: Exclude<CertificateKind, 'repair_station_inspector'> };

@@ -18,6 +18,7 @@ import { shopKeys } from './people-keys.ts';
 import { PeoplePart } from './people-part.tsx';
 import { changeText, standingWords } from './people-words.ts';
 import { PriceListsPart } from './price-lists-part.tsx';
+import { QualificationsPart } from './qualifications-part.tsx';
 import { RatesPart } from './rates-part.tsx';
 import { ShopSheetDocument } from './shop-documents.ts';
 import { StandingPart } from './standing-part.tsx';
@@ -89,6 +90,7 @@ export function ShopSheet() {
           <StandingPart sheet={sheet} />
           <p className={styles.changed}>Last changed: {changeText(sheet.lastChange, zone)}</p>
           <PeoplePart sheet={sheet} />
+          <QualificationsPart sheet={sheet} />
           <WeekPart sheet={sheet} />
           <RatesPart sheet={sheet} />
           <StoragePart sheet={sheet} />
