@@ -150,6 +150,7 @@ export async function createApp(options: AppOptions) {
     ...(options.now && { now: options.now }),
   });
   mountStream(app, { client, uploadsDir: options.UPLOADS_DIR, news, viewerOf });
+  const sendsMail = smtpOf(options) !== null;
   app.use(
     '/graphql',
     express.json({ limit: '512kb' }),
@@ -165,7 +166,7 @@ export async function createApp(options: AppOptions) {
           viewer: viewerIn(res),
           uploadsDir: options.UPLOADS_DIR,
           webOrigin: options.WEB_ORIGIN,
-          sendsMail: smtpOf(options) !== null,
+          sendsMail,
           ...(options.now && { now: options.now }),
         }),
     }),

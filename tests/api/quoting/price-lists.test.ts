@@ -25,6 +25,7 @@ afterAll(async () => {
 });
 
 interface Said {
+  id?: string;
   id: string;
   unitPrice: string | null;
   code?: string;
@@ -200,6 +201,35 @@ describe('the price of a part', () => {
       ),
     });
   });
+
+  it.each([
+    [
+      'addMarkUp',
+      { bands: bands(['0', '60']) },
+      'a list of mark-up bands already, by Test manager',
+    ],
+    ['addSuppliesRule', { percent: '5' }, 'a rule for shop supplies already: 5 %, by Test manager'],
+  ] as const)(
+    '%s: of two given for one day at once the later is told of the other, and may put it right',
+    async (name, list, words) => {
+      const shop = await makeShop(api);
+      const validFrom = '2031-05-07';
+      const both = await Promise.all([1, 2].map(() => say(shop, name, { validFrom, ...list })));
+      const [kept] = both.filter(({ id }) => id !== undefined);
+      const [told] = both.filter(({ code }) => code !== undefined);
+      expect(told).toMatchObject({
+        ...{ code: 'CONFLICT', field: 'replacesId' },
+        message: `From ${validFrom} there is ${words}. To put it right, say that yours replaces it.`,
+      });
+      const replacesId = kept?.id;
+      const right = await say(shop, name, { validFrom, ...list, replacesId });
+      expect(right.id).toBeTruthy();
+      // That one is not the newest any more.
+      expect(await say(shop, name, { validFrom, ...list, replacesId })).toMatchObject({
+        code: 'CONFLICT',
+      });
+    },
+  );
 
   it('bands are whole, begin at 0 and count from today on', async () => {
     const shop = await makeShop(api);

@@ -1,5 +1,6 @@
 import { InspectionKind, Posture, Reach, Sight, TaxCategory } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { literally } from '../literally.ts';
 
 builder.enumType(Sight, {
   name: 'Sight',
@@ -200,9 +201,9 @@ builder.queryFields((t) => ({
         ...(search && {
           where: {
             OR: [
-              { title: { contains: search, mode: 'insensitive' } },
-              { key: { contains: search, mode: 'insensitive' } },
-              { jasc: { startsWith: search } },
+              { title: { contains: literally(search), mode: 'insensitive' } },
+              { key: { contains: literally(search), mode: 'insensitive' } },
+              { jasc: { startsWith: literally(search) } },
             ],
           },
         }),
@@ -226,8 +227,8 @@ builder.queryFields((t) => ({
         ...(search && {
           where: {
             OR: [
-              { title: { contains: search, mode: 'insensitive' } },
-              { number: { contains: search, mode: 'insensitive' } },
+              { title: { contains: literally(search), mode: 'insensitive' } },
+              { number: { contains: literally(search), mode: 'insensitive' } },
             ],
           },
         }),

@@ -3,6 +3,7 @@ import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
 import { holdFor } from '../hold.ts';
+import { literally } from '../literally.ts';
 
 /** Sizes in millimetres, as the floor needs them. */
 const sizes = {
@@ -43,8 +44,8 @@ export async function addModel(context: Context, input: AddModelInput): Promise<
     await holdFor(tx, 'fleet', 'models');
     const twin = await tx.aircraftModel.findFirst({
       where: {
-        maker: { equals: maker, mode: 'insensitive' },
-        name: { equals: name, mode: 'insensitive' },
+        maker: { equals: literally(maker), mode: 'insensitive' },
+        name: { equals: literally(name), mode: 'insensitive' },
       },
       select: { maker: true, name: true },
     });

@@ -2,6 +2,7 @@ import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
 import { holdFor } from '../hold.ts';
+import { literally } from '../literally.ts';
 import { givenMailAddress } from '../mail-address.ts';
 import { type GivenAddress, givenAddress } from '../postal-address.ts';
 
@@ -23,7 +24,7 @@ export async function addContact(context: Context, input: AddContactInput): Prom
   return context.write(async (tx) => {
     await holdFor(tx, 'contact named', name.toLowerCase());
     const twin = await tx.contact.findFirst({
-      where: { name: { equals: name, mode: 'insensitive' }, email },
+      where: { name: { equals: literally(name), mode: 'insensitive' }, email },
       select: { name: true },
     });
     if (twin)

@@ -1,17 +1,12 @@
-import type { TaxCategory, Tx } from '@fairlead/database';
+import type { TaxCategory } from '@fairlead/database';
 import { type TaxCategory as TaxCode, taxCategories } from '@fairlead/money';
-import { civilDay } from '../civil-day.ts';
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
+import { type FromDay, refuseDay } from '../from-a-day-on.ts';
 import { givenQuantity, sayDay } from '../given.ts';
 import { holdFor } from '../hold.ts';
 import { rateKind } from './work-kinds.ts';
 
-interface FromDay {
-  validFrom: Date;
-  /** The rate of the same day that this one puts right, as the manager saw it. */
-  replacesId: string | null;
-}
 interface Row {
   id: string;
   validFrom: Date;
@@ -31,7 +26,7 @@ export async function addLabourRate(
     await holdFor(tx, 'rates', 'labour');
     const kind = await rateKind(tx, input.kind);
     const known = await tx.labourRate.findMany({ where: { kind }, orderBy: newestFirst });
-    await refuseDay(tx, context.now(), input, known, `an hour of ${kind}`);
+    await refuseDay(tx, context.now(), input, known, wordsFor(`an hour of ${kind}`));
     const { id } = await tx.labourRate.create({
       data: { shopId, kind, rate, validFrom: input.validFrom },
       select: { id: true },
@@ -59,7 +54,7 @@ export async function addTaxRate(
   return context.write(async (tx) => {
     await holdFor(tx, 'rates', 'tax');
     const known = await tx.taxRate.findMany({ where: { category }, orderBy: newestFirst });
-    await refuseDay(tx, context.now(), input, known, `tax on ${category}`);
+    await refuseDay(tx, context.now(), input, known, wordsFor(`tax on ${category}`));
     const { id } = await tx.taxRate.create({
       data: { shopId, category, code, rate, validFrom: input.validFrom },
       select: { id: true },
@@ -68,27 +63,8 @@ export async function addTaxRate(
   });
 }
 
-/** A rate counts from today or later, but for the first of its kind; a second for one day names the one it replaces. */
-async function refuseDay(
-  tx: Tx,
-  now: Date,
-  { validFrom, replacesId }: FromDay,
-  known: readonly Row[],
-  what: string,
-): Promise<void> {
-  const { timeZone } = await tx.shop.findFirstOrThrow({ select: { timeZone: true } });
-  const today = civilDay(now, timeZone);
-  if (known.length > 0 && validFrom < today)
-    throw new Refused(
-      'AGAINST_RULE',
-      `A rate for ${what} was given from ${sayDay(validFrom)}: needed is today, ${sayDay(today)}, or later, since what was reckoned until now stays as it was.`,
-      'validFrom',
-    );
-  const same = known.find((row) => row.validFrom.getTime() === validFrom.getTime());
-  if (same && same.id !== replacesId)
-    throw new Refused(
-      'CONFLICT',
-      `For ${what} from ${sayDay(validFrom)} there is a rate already: ${same.rate.toFixed()}. To put it right, say that yours replaces it.`,
-      'replacesId',
-    );
-}
+const wordsFor = (what: string) => ({
+  given: `A rate for ${what} was`,
+  already: ({ validFrom, rate }: Row) =>
+    `For ${what} from ${sayDay(validFrom)} there is a rate already: ${rate.toFixed()}.`,
+});

@@ -1,4 +1,5 @@
 import { builder } from '../builder.ts';
+import { literally } from '../literally.ts';
 import { PostalAddressInput } from '../postal-address.ts';
 import { addContact } from './add-contact.ts';
 
@@ -25,7 +26,9 @@ builder.queryFields((t) => ({
     resolve: (query, _, { named }, { read }) =>
       read.contact.findMany({
         ...query,
-        ...(named && { where: { name: { contains: named.slice(0, 120), mode: 'insensitive' } } }),
+        ...(named && {
+          where: { name: { contains: literally(named.slice(0, 120)), mode: 'insensitive' } },
+        }),
         orderBy: [{ name: 'asc' }, { id: 'asc' }],
         take: MOST,
       }),

@@ -3,6 +3,7 @@ import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
 import { givenText } from '../given.ts';
 import { holdFor } from '../hold.ts';
+import { literally } from '../literally.ts';
 
 /** Kinds of rate that are no kinds of work: the general rate, and what an hour costs the shop. */
 const NO_WORK = ['mechanic', 'cost', 'general'];
@@ -21,7 +22,7 @@ export async function addWorkKind(context: Context, input: { name: string }): Pr
   return context.write(async (tx) => {
     await holdFor(tx, 'rates', 'kinds');
     const known = await tx.workKind.findFirst({
-      where: { name: { equals: name, mode: 'insensitive' } },
+      where: { name: { equals: literally(name), mode: 'insensitive' } },
       select: { id: true },
     });
     if (known) return known.id;

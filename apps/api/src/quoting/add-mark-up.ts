@@ -1,15 +1,15 @@
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
-import { givenQuantity } from '../given.ts';
+import { type FromDay, refuseDay } from '../from-a-day-on.ts';
+import { givenQuantity, sayDay } from '../given.ts';
 import { holdFor } from '../hold.ts';
-import { refuseEarlier } from './refuse-earlier.ts';
 
-export interface AddMarkUpInput {
-  validFrom: Date;
+export interface AddMarkUpInput extends FromDay {
   bands: readonly { costFrom: string; percent: string }[];
 }
 
 const MOST_BANDS = 30;
+const newestFirst = [{ validFrom: 'desc' as const }, { id: 'desc' as const }];
 const bad = (message: string) => new Refused('BAD_INPUT', message, 'bands');
 
 /** How the cost of parts without a price of their own is marked up, from a day on. The list before it stays as it was. */
@@ -30,8 +30,15 @@ export async function addMarkUp(context: Context, input: AddMarkUpInput): Promis
   if (twice !== undefined) throw bad(`Two bands begin at a cost of ${twice}: name each once.`);
   return context.write(async (tx) => {
     await holdFor(tx, 'rates', 'mark-up');
-    const first = (await tx.markUpList.findFirst({ select: { id: true } })) === null;
-    await refuseEarlier(tx, context.now(), { ...input, first, what: 'Mark-up bands' });
+    const known = await tx.markUpList.findMany({
+      orderBy: newestFirst,
+      select: { id: true, validFrom: true, by: { select: { name: true } } },
+    });
+    await refuseDay(tx, context.now(), input, known, {
+      given: 'Mark-up bands were',
+      already: ({ validFrom, by }) =>
+        `From ${sayDay(validFrom)} there is a list of mark-up bands already, by ${by.name}.`,
+    });
     const { id: listId } = await tx.markUpList.create({
       data: { validFrom: input.validFrom, at: context.now(), byId: personId },
       select: { id: true },

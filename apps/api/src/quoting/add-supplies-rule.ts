@@ -1,16 +1,16 @@
 import { allow, type Context } from '../context.ts';
 import { Refused } from '../errors.ts';
-import { givenQuantity } from '../given.ts';
+import { type FromDay, refuseDay } from '../from-a-day-on.ts';
+import { givenQuantity, sayDay } from '../given.ts';
 import { holdFor } from '../hold.ts';
-import { refuseEarlier } from './refuse-earlier.ts';
 
-export interface AddSuppliesRuleInput {
+export interface AddSuppliesRuleInput extends FromDay {
   percent: string;
   /** Net, minor units; null: no cap. */
   cap: bigint | null;
-  validFrom: Date;
 }
 
+const newestFirst = [{ validFrom: 'desc' as const }, { id: 'desc' as const }];
 const MOST_MINOR = 1_000_000_000_00n;
 
 /** Shop supplies as a share of the likely labour, up to a cap, from a day on. The rule before it stays as it was. */
@@ -29,8 +29,15 @@ export async function addSuppliesRule(
     );
   return context.write(async (tx) => {
     await holdFor(tx, 'rates', 'supplies');
-    const first = (await tx.suppliesRule.findFirst({ select: { id: true } })) === null;
-    await refuseEarlier(tx, context.now(), { validFrom, first, what: 'Shop supplies' });
+    const known = await tx.suppliesRule.findMany({
+      orderBy: newestFirst,
+      select: { id: true, validFrom: true, percent: true, by: { select: { name: true } } },
+    });
+    await refuseDay(tx, context.now(), input, known, {
+      given: 'Shop supplies were',
+      already: (same) =>
+        `From ${sayDay(same.validFrom)} there is a rule for shop supplies already: ${same.percent.toFixed()} %, by ${same.by.name}.`,
+    });
     const { id } = await tx.suppliesRule.create({
       data: { percent, capMinor: cap, validFrom, at: context.now(), byId: personId },
       select: { id: true },

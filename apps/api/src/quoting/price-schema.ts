@@ -1,4 +1,5 @@
 import { builder } from '../builder.ts';
+import { keyOf } from '../ids.ts';
 import { addMarkUp } from './add-mark-up.ts';
 import { addSuppliesRule } from './add-supplies-rule.ts';
 
@@ -84,6 +85,9 @@ const AddMarkUpInput = builder.inputType('AddMarkUpInput', {
       required: true,
       description: 'Today or later, but for the first.',
     }),
+    replacesId: t.id({
+      description: 'The one of the same day that this one puts right, where there is one.',
+    }),
     bands: t.field({ type: [BandInput], required: true, description: '1 to 30 bands.' }),
   }),
 });
@@ -101,6 +105,9 @@ const AddSuppliesRuleInput = builder.inputType('AddSuppliesRuleInput', {
       required: true,
       description: 'Today or later, but for the first.',
     }),
+    replacesId: t.id({
+      description: 'The one of the same day that this one puts right, where there is one.',
+    }),
   }),
 });
 
@@ -112,7 +119,10 @@ builder.mutationFields((t) => ({
       'A new list of mark-up bands, from a day on; what was quoted keeps its own. For the manager.',
     args: { input: t.arg({ type: AddMarkUpInput, required: true, description: 'All of it.' }) },
     resolve: async (query, _, { input }, context) => {
-      const id = await addMarkUp(context, input);
+      const id = await addMarkUp(context, {
+        ...input,
+        replacesId: input.replacesId ? keyOf('MarkUpList', input.replacesId, 'replacesId') : null,
+      });
       return context.read.markUpList.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),
@@ -125,7 +135,11 @@ builder.mutationFields((t) => ({
       input: t.arg({ type: AddSuppliesRuleInput, required: true, description: 'The rule.' }),
     },
     resolve: async (query, _, { input }, context) => {
-      const id = await addSuppliesRule(context, { ...input, cap: input.cap ?? null });
+      const id = await addSuppliesRule(context, {
+        ...input,
+        cap: input.cap ?? null,
+        replacesId: input.replacesId ? keyOf('SuppliesRule', input.replacesId, 'replacesId') : null,
+      });
       return context.read.suppliesRule.findUniqueOrThrow({ ...query, where: { id } });
     },
   }),

@@ -7,23 +7,37 @@ import { Field, LongField } from '../../components/Field.tsx';
 import { request } from '../../graphql/request.ts';
 import { typedAmount } from '../books/invoice-figures.ts';
 import styles from './people.module.css';
-import { AddMarkUpDocument, AddSuppliesRuleDocument } from './price-documents.ts';
+import { AddMarkUpDocument, AddSuppliesRuleDocument, type PriceLists } from './price-documents.ts';
 import type { ShopSheet } from './shop-documents.ts';
 import { typedBands } from './typed-bands.ts';
 import { useSetting } from './use-setting.ts';
 
 /** A new list of mark-up bands, from a day on. */
-export function MarkUpForm({ sheet }: { sheet: ShopSheet }) {
+export function MarkUpForm({
+  sheet,
+  lists,
+}: {
+  sheet: ShopSheet;
+  lists: PriceLists['markUpLists'];
+}) {
   const [text, setText] = useState('');
   const [validFrom, setValidFrom] = useState(sheet.today);
   const bands = typedBands(text);
+  const same = lists.find((list) => list.validFrom === validFrom);
   const adding = useSetting(
-    async () =>
-      (await request(AddMarkUpDocument, { input: { validFrom, bands: bands ?? [] } })).addMarkUp,
+    async () => {
+      const input = { validFrom, bands: bands ?? [], replacesId: same?.id ?? null };
+      return (await request(AddMarkUpDocument, { input })).addMarkUp;
+    },
     () => setText(''),
   );
   return (
-    <PriceForm name="New mark-up bands" adding={adding} ready={bands !== null}>
+    <PriceForm
+      name="New mark-up bands"
+      adding={adding}
+      ready={bands !== null}
+      replaces={same && 'the bands'}
+    >
       <LongField
         label="A band a line: from which cost, and the per cent put on it"
         hint="Such as “0 60”, and below it “25 40”; the first begins at 0"
@@ -43,20 +57,35 @@ export function MarkUpForm({ sheet }: { sheet: ShopSheet }) {
 }
 
 /** A new rule for shop supplies, from a day on. */
-export function SuppliesForm({ sheet }: { sheet: ShopSheet }) {
+export function SuppliesForm({
+  sheet,
+  rules,
+}: {
+  sheet: ShopSheet;
+  rules: PriceLists['suppliesRules'];
+}) {
   const { currency } = sheet.shop;
   const [typed, setTyped] = useState({ percent: '', cap: '', validFrom: sheet.today });
   const cap = typed.cap.trim() === '' ? '' : typedAmount(typed.cap, currency);
+  const same = rules.find((rule) => rule.validFrom === typed.validFrom);
   const adding = useSetting(
     async () => {
       const percent = typed.percent.trim().replace(',', '.');
-      const input = { percent, validFrom: typed.validFrom, ...(cap && { cap }) };
+      const input = {
+        ...{ percent, validFrom: typed.validFrom, replacesId: same?.id ?? null },
+        ...(cap && { cap }),
+      };
       return (await request(AddSuppliesRuleDocument, { input })).addSuppliesRule;
     },
     () => setTyped({ ...typed, percent: '', cap: '' }),
   );
   return (
-    <PriceForm name="New rule for shop supplies" adding={adding} ready={cap !== null}>
+    <PriceForm
+      name="New rule for shop supplies"
+      adding={adding}
+      ready={cap !== null}
+      replaces={same && 'the rule'}
+    >
       <Field
         label="Of the likely labour"
         figures
@@ -115,11 +144,14 @@ function PriceForm({
   name,
   adding,
   ready,
+  replaces,
   children,
 }: {
   name: string;
   adding: { go: (input: undefined) => void; busy: boolean; sentence: string | undefined };
   ready: boolean;
+  /** What of the same day it puts right. */
+  replaces: string | undefined;
   children: ReactNode;
 }) {
   function submit(event: FormEvent) {
@@ -130,6 +162,9 @@ function PriceForm({
     <form className={styles.rate} onSubmit={submit} aria-label={name}>
       <h3>{name}</h3>
       <div className={styles.fields}>{children}</div>
+      {replaces === undefined ? null : (
+        <p className={styles.second}>It replaces {replaces} of the same day.</p>
+      )}
       {adding.sentence === undefined ? null : (
         <ErrorNote head="Not added">{adding.sentence}</ErrorNote>
       )}

@@ -32,11 +32,11 @@ export function PriceListsPart({ sheet }: { sheet: ShopSheet }) {
           <div className={styles.two}>
             <div>
               <Bands lists={lists.markUpLists} sheet={sheet} />
-              <MarkUpForm sheet={sheet} />
+              <MarkUpForm sheet={sheet} lists={lists.markUpLists} />
             </div>
             <div>
               <Supplies rules={lists.suppliesRules} sheet={sheet} />
-              <SuppliesForm sheet={sheet} />
+              <SuppliesForm sheet={sheet} rules={lists.suppliesRules} />
             </div>
           </div>
           <KindsOfWork kinds={lists.workKinds} sheet={sheet} />

@@ -2,7 +2,7 @@ import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { useEffect, useState } from 'react';
 import type { QuoteForecastInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
-import { QuoteForecastDocument } from './quote-documents.ts';
+import { QuoteForecastDocument } from './forecast-documents.ts';
 
 /** A value that has stood still for a moment, so that not every key asks the server. */
 export function useSettled<Value>(value: Value, milliseconds: number): Value {

@@ -12,7 +12,7 @@ import { PartsList } from '../../components/PartsList.tsx';
 import type { QuoteForecastInput, QuoteForecastQuery } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { chargeWords } from './charge-words.ts';
-import { WhatIfPeopleDocument } from './quote-documents.ts';
+import { WhatIfPeopleDocument } from './forecast-documents.ts';
 import styles from './quote-form.module.css';
 import { useForecast } from './use-forecast.ts';
 import { linesAsked, type Wanted } from './use-wanted.ts';

@@ -3,6 +3,7 @@ import { allow, type Context } from '../../context.ts';
 import { Refused } from '../../errors.ts';
 import { givenText, sayDay } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
+import { literally } from '../../literally.ts';
 import { shopToday } from '../../today.ts';
 import { countsUnder } from '../counts.ts';
 import { keepHandling } from './handle-part.ts';
@@ -94,7 +95,7 @@ async function refuseTaken(
   const there = await tx.componentFitting.findFirst({
     where: {
       ...{ aircraftId: id, removedAt: null, parentId },
-      position: { equals: position, mode: 'insensitive' },
+      position: { equals: literally(position), mode: 'insensitive' },
     },
     select: { component: { select: { title: true, serial: true } } },
   });
