@@ -1,15 +1,9 @@
-import { hundredths, type TimeInService } from '../hours.ts';
+import { hundredths } from '../hours.ts';
 import { hundredHourDue } from '../inspections-due.ts';
 import { endOfMonthAfter, writeDay } from './civil-days.ts';
 import { counters, type DueItem, type Interval, type Limit } from './due-item.ts';
-import { atHours, doneWords, limitPoint, limitWords, onDay, type Point } from './limit-point.ts';
+import { atHours, type DuePoint, doneWords, limitPoint, limitWords, onDay } from './limit-point.ts';
 import { asks, repeated } from './repeated.ts';
-
-/** Where a rule puts the due point, before it is compared with where the aircraft stands. */
-export interface DuePoint extends Point {
-  readonly limitTis?: TimeInService | undefined;
-  readonly because: string;
-}
 
 /**
  * Where a rule puts the due point of an item, with its sentence. `standOf` says which rules there are.

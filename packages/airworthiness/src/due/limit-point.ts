@@ -15,6 +15,12 @@ export interface Point extends Counts {
   readonly tis?: TimeInService | undefined;
 }
 
+/** Where a rule puts the due point, before it is compared with where the aircraft stands. */
+export interface DuePoint extends Point {
+  readonly limitTis?: TimeInService | undefined;
+  readonly because: string;
+}
+
 export const hoursWords = (time: TimeInService) => `${formatHours(time)} h`;
 export const countWords = (counter: Counter, many: number) =>
   `${many} ${many === 1 ? counter.slice(0, -1) : counter}`;

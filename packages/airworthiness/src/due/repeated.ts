@@ -1,10 +1,10 @@
 import type { TimeInService } from '../hours.ts';
 import { endOfMonthAfter, plusMonths } from './civil-days.ts';
 import { type Compliance, counters, type DueItem, type Interval, type Limit } from './due-item.ts';
-import type { DuePoint } from './due-point.ts';
 import {
   atHours,
   countWords,
+  type DuePoint,
   doneWords,
   hoursWords,
   limitPoint,
