@@ -8,6 +8,7 @@ test.describe.configure({ mode: 'serial', timeout: 120_000 });
 const TAIL = 'QQ-131';
 let page: Page;
 let photo: Buffer;
+let address = '';
 test.beforeAll(async ({ browser }) => {
   // Five digits of a meter, drawn: nothing reads them but people.
   const drawn = `<svg xmlns="http://www.w3.org/2000/svg" width="1600" height="900"><rect width="100%" height="100%" fill="#222"/>
@@ -33,15 +34,19 @@ async function looks(name: string): Promise<void> {
 }
 
 test('The inspector types what the meter shows, and its photo stands beside the figure', async () => {
-  await signIn(page, 'inspector');
-  await page.goto('/records');
+  // Whoever is at the desk finds the aircraft by its registration; the inspector is handed the address.
+  await signIn(page, 'front desk');
+  await page.goto('/desk/quotes/new');
+  await page.getByRole('combobox', { name: 'Aircraft' }).fill(TAIL);
+  await page.getByRole('option', { name: new RegExp(TAIL) }).click();
   await page
-    .getByRole('link', { name: new RegExp(TAIL) })
-    .first()
+    .getByRole('region', { name: `What falls due on ${TAIL}` })
+    .getByRole('link')
     .click();
   await expect(page.getByRole('heading', { level: 1 })).toContainText(TAIL);
-  if (!page.url().includes('/records/aircraft/'))
-    await page.getByRole('link', { name: `All records of ${TAIL}` }).click();
+  address = page.url();
+  await signInInstead(page, 'inspector');
+  await page.goto(address);
   await times().locator('summary', { hasText: 'Read a meter' }).click();
   const [, before = ''] = /([\d.]+) h$/.exec((await newest().textContent()) ?? '') ?? [];
   const shown = await newest().getByRole('cell').nth(1).textContent();
@@ -95,6 +100,11 @@ test('Fewer landings than before are questioned; what falls due by landings says
   await add.getByLabel('once, not later than').check();
   await add.getByLabel('Name', { exact: true }).fill('Look at the landing gear');
   await add.getByLabel('Where its terms stand').fill('Page 6 of the manual, invented');
+  await add.getByRole('combobox', { name: /The shop’s task for it/ }).fill('starter');
+  await add
+    .getByRole('listbox')
+    .getByRole('option', { name: /Replace starter/ })
+    .click();
   await add.getByLabel('Limit in landings').fill('5225');
   await looks('due-form');
   await add.getByRole('button', { name: 'Add it' }).click();
@@ -107,8 +117,7 @@ test('Fewer landings than before are questioned; what falls due by landings says
   await looks('due-by-landings');
 });
 
-test('The front desk asks what a trip with more landings would mean, and adds what is due to a draft', async () => {
-  const address = page.url();
+test('The front desk asks what a trip with more landings would mean', async () => {
   await signInInstead(page, 'front desk');
   await page.goto(address);
   await due().locator('summary', { hasText: 'If it goes on a trip' }).click();
@@ -122,4 +131,26 @@ test('The front desk asks what a trip with more landings would mean, and adds wh
   await trip.getByRole('button', { name: /^What falls due before/ }).click();
   await expect(trip.getByRole('status')).toContainText('Look at the landing gear');
   await looks('trip');
+});
+
+test('and adds what falls due to a draft that is there, with one touch', async () => {
+  const tick = (name: string) => due().getByRole('checkbox', { name });
+  await tick('Look at the landing gear').uncheck();
+  await tick('50-hour oil service').check();
+  await due()
+    .getByRole('button', { name: /^Quote what is ticked to/ })
+    .click();
+  await expect(due().getByRole('link', { name: 'The drafted quote' })).toBeVisible();
+  await page.goto(address);
+  await tick('50-hour oil service').uncheck();
+  await tick('Look at the landing gear').check();
+  const addTo = due().getByRole('button', { name: /^Add what is ticked to draft \d+/ });
+  await looks('drafts');
+  await addTo.first().click();
+  await due().getByRole('link', { name: 'The drafted quote' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: /^Quote \d+$/ })).toBeVisible();
+  const offered = page.getByRole('table', { name: /^What is offered/ }).first();
+  await expect(offered).toContainText('Replace starter');
+  await expect(offered).toContainText('Change engine oil and filter');
+  await looks('quote');
 });

@@ -289,3 +289,43 @@ it('terms that contradict themselves or are none are refused', async () => {
     });
   expect(await shop.inside((tx) => tx.dueItem.count())).toBe(0);
 });
+
+it('a directive within so many landings after it takes effect counts from the count of that day, and then repeats', async () => {
+  const shop = await counted(api);
+  const input = {
+    ...{ kind: 'directive', authority: 'Authority', number: '2026-02-02', subject: 'Gear leg' },
+    ...{ revisedOn: '2026-01-10', effectiveOn: '2026-02-20', method: 'Inspect, paragraph (g)' },
+    ...{ rule: 'recurring', withinCounts: { landings: 100 }, everyCounts: { landings: 300 } },
+    reaches: [{ modelId: globalId('AircraftModel', shop.modelId) }],
+  };
+  const { data } = await shop.as<{
+    addDirective: Said & { terms?: string; countsAsked?: string[] };
+  }>(
+    'inspector',
+    'mutation($input: AddDirectiveInput!) { addDirective(input: $input) { ... on Directive { id terms countsAsked } ... on Refusal { message } } }',
+    { input },
+  );
+  expect(data?.addDirective).toMatchObject({
+    terms: 'First within 100 landings after 2026-02-20; then every 300 landings',
+    countsAsked: ['landings'],
+  });
+  const decided = await shop.as<{ decideDirective: Said }>(
+    'inspector',
+    'mutation($input: DecideDirectiveInput!) { decideDirective(input: $input) { ... on Directive { id } ... on Refusal { message } } }',
+    {
+      input: {
+        ...{ directiveId: data?.addDirective.id, aircraftId: aircraft(shop) },
+        ...{ binds: true, reason: 'By its plate' },
+      },
+    },
+  );
+  expect(decided.data?.decideDirective.message).toBeUndefined();
+  // 4,940 at the last reading before 20 February: first by 5,040; done at 5,000, next by 5,300.
+  const due = async () => (await countedDue(shop)).lines.map(({ counts }) => counts);
+  expect(await due()).toMatchObject([[{ dueAt: 5040, remaining: 40 }]]);
+  const item = await shop.inside((tx) => tx.dueItem.findFirstOrThrow({ select: { id: true } }));
+  await done(shop, globalId('DueItem', item.id), {
+    ...{ doneOn: '2026-03-14', counts: { landings: 5000 } },
+  });
+  expect(await due()).toMatchObject([[{ dueAt: 5300, remaining: 300 }]]);
+});

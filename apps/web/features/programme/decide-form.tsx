@@ -4,7 +4,6 @@ import { useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
 import { Field } from '../../components/Field.tsx';
-import { More } from '../../components/More.tsx';
 import type { DecideDirectiveInput } from '../../graphql/generated/graphql.ts';
 import { request } from '../../graphql/request.ts';
 import { useDoing } from '../quoting/use-answer.ts';
@@ -62,16 +61,13 @@ export function DecideForm({ line, aircraftId }: { line: DirectiveLine; aircraft
           value={day}
           onChange={(event) => setDay(event.currentTarget.value)}
         />
+        <CountFields
+          typed={typed}
+          onTyped={setTyped}
+          only={directive.countsAsked}
+          label={(counter) => `First due at ${counter}`}
+        />
       </div>
-      <More words="First due by cycles, landings or starts">
-        <div className={styles.pair}>
-          <CountFields
-            typed={typed}
-            onTyped={setTyped}
-            label={(counter) => `First due at ${counter}`}
-          />
-        </div>
-      </More>
       {decide.error === null ? null : (
         <ErrorNote head="Not decided">{decide.error.message}</ErrorNote>
       )}

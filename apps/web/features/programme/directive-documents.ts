@@ -31,6 +31,7 @@ export const AircraftDirectivesDocument = graphql(`
             subject
             method
             terms
+            countsAsked
             terminating
             supersededBy {
               id

@@ -1,15 +1,9 @@
-import { hundredths, type TimeInService } from '../hours.ts';
+import { hundredths } from '../hours.ts';
 import { hundredHourDue } from '../inspections-due.ts';
 import { endOfMonthAfter, writeDay } from './civil-days.ts';
 import { counters, type DueItem, type Interval, type Limit } from './due-item.ts';
-import { atHours, doneWords, limitPoint, limitWords, onDay, type Point } from './limit-point.ts';
+import { atHours, type DuePoint, doneWords, limitPoint, limitWords, onDay } from './limit-point.ts';
 import { asks, repeated } from './repeated.ts';
-
-/** Where a rule puts the due point, before it is compared with where the aircraft stands. */
-export interface DuePoint extends Point {
-  readonly limitTis?: TimeInService | undefined;
-  readonly because: string;
-}
 
 /**
  * Where a rule puts the due point of an item, with its sentence. `standOf` says which rules there are.
@@ -95,16 +89,13 @@ function firstTime(item: DueItem): DuePoint {
 /** A life runs from when the part had no time on it. */
 function lifeOf(item: DueItem, limit: Limit): DuePoint {
   const fitted = item.last ?? {};
-  const counted = counters.filter((counter) => limit[counter] !== undefined);
-  const began = {
-    ...limit,
-    ...(limit.hours !== undefined && {
-      hours: atHours(item, fitted.tis ?? hundredths(0), limit.hours),
-    }),
-    ...Object.fromEntries(
-      counted.map((counter) => [counter, (fitted[counter] ?? 0) + (limit[counter] ?? 0)]),
-    ),
-  };
+  const began: { -readonly [Each in keyof Limit]: Limit[Each] } = { ...limit };
+  if (limit.hours !== undefined)
+    began.hours = atHours(item, fitted.tis ?? hundredths(0), limit.hours);
+  for (const counter of counters) {
+    const count = limit[counter];
+    if (count !== undefined) began[counter] = (fitted[counter] ?? 0) + count;
+  }
   const from = item.last === undefined ? '' : `, fitted new${doneWords(fitted)}`;
   return {
     ...limitPoint(item, began),

@@ -15,6 +15,12 @@ export interface Point extends Counts {
   readonly tis?: TimeInService | undefined;
 }
 
+/** Where a rule puts the due point, before it is compared with where the aircraft stands. */
+export interface DuePoint extends Point {
+  readonly limitTis?: TimeInService | undefined;
+  readonly because: string;
+}
+
 export const hoursWords = (time: TimeInService) => `${formatHours(time)} h`;
 export const countWords = (counter: Counter, many: number) =>
   `${many} ${many === 1 ? counter.slice(0, -1) : counter}`;
@@ -44,40 +50,50 @@ export function onDay(item: DueItem, day: CivilDay): CivilDay {
 /** The point that a limit names. */
 export function limitPoint(item: DueItem, limit: Limit): Point {
   const { hours: tis, date } = limit;
-  const counted = counters.filter((counter) => limit[counter] !== undefined);
-  if (tis === undefined && date === undefined && counted.length === 0)
+  const point: { -readonly [Each in keyof Point]: Point[Each] } = {};
+  let any = tis !== undefined || date !== undefined;
+  if (tis !== undefined) point.tis = tis;
+  for (const counter of counters) {
+    const count = limit[counter];
+    if (count === undefined) continue;
+    any = true;
+    point[counter] = count;
+  }
+  if (date !== undefined) point.date = date;
+  if (!any)
     throw new RangeError(
       `${named(item)} of rule ${item.rule} needs hours, ${counters.join(', ')} or a date in limit`,
     );
-  return {
-    ...(tis !== undefined && { tis }),
-    ...Object.fromEntries(counted.map((counter) => [counter, limit[counter]])),
-    ...(date !== undefined && { date }),
-  };
+  return point;
 }
 
 /** What is not to be flown past, in words. */
-export function limitWords({ whichever }: DueItem, { hours, date, ...counts }: Limit): string {
+export function limitWords({ whichever }: DueItem, limit: Limit): string {
+  const { hours, date } = limit;
   const said = [
     ...(hours === undefined ? [] : [hoursWords(hours)]),
-    ...eachCount(counts),
+    ...eachCount(limit),
     ...(date === undefined ? [] : [writeDay(date)]),
   ];
   return said.join(' or ') + (said.length > 1 ? `, whichever comes ${whichever}` : '');
 }
 
 /** When something was done, in words. */
-export function doneWords({ date, tis, dueAtTis: _, ...counts }: Compliance): string {
+export function doneWords(last: Compliance): string {
+  const { date, tis } = last;
   const said = [
     ...(date === undefined ? [] : [writeDay(date)]),
     ...(tis === undefined ? [] : [hoursWords(tis)]),
-    ...eachCount(counts),
+    ...eachCount(last),
   ];
   return said.length === 0 ? '' : ` (${said.join(', ')})`;
 }
 
-const eachCount = (counts: Counts) =>
-  counters.flatMap((counter) => {
+function eachCount(counts: Counts): string[] {
+  const said: string[] = [];
+  for (const counter of counters) {
     const many = counts[counter];
-    return many === undefined ? [] : [countWords(counter, many)];
-  });
+    if (many !== undefined) said.push(countWords(counter, many));
+  }
+  return said;
+}

@@ -1,10 +1,10 @@
 import type { TimeInService } from '../hours.ts';
 import { endOfMonthAfter, plusMonths } from './civil-days.ts';
 import { type Compliance, counters, type DueItem, type Interval, type Limit } from './due-item.ts';
-import type { DuePoint } from './due-point.ts';
 import {
   atHours,
   countWords,
+  type DuePoint,
   doneWords,
   hoursWords,
   limitPoint,
@@ -30,11 +30,11 @@ export function repeated(item: DueItem, every: Interval): DuePoint {
     );
   const words: string[] = [];
   const dates: number[] = [];
-  let due: Point = {};
+  const due: { -readonly [Each in keyof Point]: Point[Each] } = {};
   if (every.hours !== undefined) {
     if (last.tis === undefined) throw lacks('tis', 'hours');
     words.push(hoursWords(every.hours));
-    due = { tis: atHours(item, last.tis, every.hours) };
+    due.tis = atHours(item, last.tis, every.hours);
   }
   for (const counter of counters) {
     const interval = every[counter];
@@ -42,7 +42,7 @@ export function repeated(item: DueItem, every: Interval): DuePoint {
     const from = last[counter];
     if (from === undefined) throw lacks(counter, counter);
     words.push(countWords(counter, interval));
-    due = { ...due, [counter]: from + interval };
+    due[counter] = from + interval;
   }
   const byCalendar = (interval: number | undefined, name: string, after: typeof plusMonths) => {
     if (interval === undefined) return;
@@ -57,8 +57,7 @@ export function repeated(item: DueItem, every: Interval): DuePoint {
     throw new RangeError(
       `Item ${JSON.stringify(item.id)} of rule ${item.rule} needs at least one interval in every`,
     );
-  if (dates.length > 0)
-    due = { ...due, date: whichever === 'last' ? Math.max(...dates) : Math.min(...dates) };
+  if (dates.length > 0) due.date = whichever === 'last' ? Math.max(...dates) : Math.min(...dates);
   const capped = item.limit === undefined ? due : notPast(item, due, item.limit);
   const which = words.length > 1 ? `, whichever comes ${whichever},` : '';
   const cap = item.limit === undefined ? '' : `, not past ${limitWords(item, item.limit)},`;

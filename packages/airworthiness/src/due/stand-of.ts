@@ -29,22 +29,24 @@ const hours = (time: TimeInService) => `${formatHours(time)} h`;
 export function standOf(item: DueItem, at: Standing, soon: Soon): Due {
   refuseFuture(item, at);
   const point = pointOf(item);
-  const counted = counters.filter((counter) => point[counter] !== undefined);
-  const remaining: Due['remaining'] = {
-    ...(point.tis !== undefined && { hours: point.tis - at.tis }),
-    ...(point.date !== undefined && { days: point.date - at.date }),
-    ...(counted.length > 0 &&
-      Object.fromEntries(
-        counted.map((counter) => [counter, point[counter]! - countNow(item, at, counter)]),
-      )),
-  };
-  const states = [
-    ...(remaining.hours === undefined ? [] : [stateAt(remaining.hours, soon.hours)]),
-    ...(remaining.days === undefined ? [] : [stateAt(remaining.days, soon.days)]),
-    ...counted.map((counter) => stateAt(remaining[counter]!, soon.counts ?? 0)),
-  ].sort((one, other) => order.indexOf(one) - order.indexOf(other));
-  const state = (item.whichever === 'last' ? states[0] : states.at(-1)) ?? 'ok';
   const { limitTis, because, ...due } = point;
+  const remaining: Remaining = {};
+  const states: DueState[] = [];
+  if (due.tis !== undefined) states.push(stateAt((remaining.hours = due.tis - at.tis), soon.hours));
+  if (due.date !== undefined)
+    states.push(stateAt((remaining.days = due.date - at.date), soon.days));
+  for (const counter of counters) {
+    const point = due[counter];
+    if (point === undefined) continue;
+    remaining[counter] = point - countNow(item, at, counter);
+    states.push(stateAt(remaining[counter], soon.counts ?? 0));
+  }
+  const state =
+    states.reduce<DueState | null>(
+      (one, other) =>
+        one === null || order[other] > order[one] === (item.whichever === 'first') ? other : one,
+      null,
+    ) ?? 'ok';
   const onTheWay =
     state === 'overdue' && item.enRoute && limitTis !== undefined && at.tis <= limitTis;
   return {
@@ -57,7 +59,8 @@ export function standOf(item: DueItem, at: Standing, soon: Soon): Due {
   };
 }
 
-const order: readonly DueState[] = ['ok', 'due_soon', 'due', 'overdue'];
+const order = { ok: 0, due_soon: 1, due: 2, within_allowance: 3, overdue: 4 } as const;
+type Remaining = { -readonly [Each in keyof Due['remaining']]: Due['remaining'][Each] };
 
 function stateAt(left: number, soon: number): DueState {
   if (left < 0) return 'overdue';

@@ -1,6 +1,10 @@
+import { counters } from '@fairlead/airworthiness';
 import { DueKind, DueRule } from '@fairlead/database';
 import { builder } from '../../builder.ts';
 import { globalId } from '../../ids.ts';
+import { countsFrom } from '../counts.ts';
+import { CounterType } from '../counts-schema.ts';
+import { countersAsked } from '../due-terms.ts';
 import { type DecisionRow, type DirectiveLine, directivesOf } from './directives-of.ts';
 import { termsInWords } from './terms-in-words.ts';
 
@@ -52,6 +56,21 @@ builder.prismaNode('Directive', {
         ...{ withinCycles: true, withinLandings: true, withinStarts: true },
       },
       resolve: termsInWords,
+    }),
+    countsAsked: t.field({
+      type: [CounterType],
+      description: 'By which counts it is due, the first time or again; of most none.',
+      select: {
+        ...{ everyCycles: true, everyLandings: true, everyStarts: true },
+        ...{ limitCycles: true, limitLandings: true, limitStarts: true },
+        ...{ withinCycles: true, withinLandings: true, withinStarts: true },
+      },
+      resolve: (directive) =>
+        counters.filter(
+          (counter) =>
+            countersAsked(directive).includes(counter) ||
+            countsFrom('within', directive)[counter] !== null,
+        ),
     }),
     terminating: t.exposeString('terminating', {
       description: 'What ends the repeat; empty: nothing does.',
