@@ -2,7 +2,7 @@
 // 1 it does not hold or cannot be read, 2 the command or its surroundings are wrong.
 import fs from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { type Verdict, verifyArchive } from '../packages/proof/src/index.ts';
+import { fingerprintOf, type Verdict, verifyArchive } from '../packages/proof/src/index.ts';
 import { answer, argumentsOf, runLongCommand, tell, UsageError } from './command-line.ts';
 import { whyNot } from './files.ts';
 import { Refusal } from './progress.ts';
@@ -19,10 +19,23 @@ const plural = (count: number, one: string, many = `${one}s`) =>
   `${count} ${count === 1 ? one : many}`;
 
 /** What an archive that holds proves. */
-function proved({ seal, entries, decisions, attachments, leftOut }: Verdict): string[] {
+function proved({
+  seal,
+  entries,
+  decisions,
+  attachments,
+  leftOut,
+  keyChanges,
+  ...more
+}: Verdict): string[] {
   if (!seal) return [];
   return [
-    `It is what was sealed on ${seal.madeAt}: ${plural(entries, 'signed entry', 'signed entries')}, ${plural(decisions, 'decision')} and ${plural(attachments, 'photo')} of ${seal.aircraft.registration}, serial ${seal.aircraft.serial}. No byte was changed, added, taken out or put in another order since.`,
+    `It is what was sealed on ${seal.madeAt}: ${plural(entries, 'signed entry', 'signed entries')}, ${plural(decisions, 'decision')}, ${plural(more.flightChecks, 'word')} on flights after work, ${plural(more.inoperative, 'word')} on inoperative equipment and ${plural(attachments, 'photo')} of ${seal.aircraft.registration}, serial ${seal.aircraft.serial}. No byte was changed, added, taken out or put in another order since.`,
+    ...keyChanges.map(({ from, to, at, by, reason, lost }) =>
+      lost
+        ? `On ${at} the key ${fingerprintOf(to)} followed ${fingerprintOf(from)}, which was lost or trusted no more: ${reason} (${by}). The old key did not sign that: here the chain is broken as far as keys go, by what ${by} says.`
+        : `On ${at} the key ${fingerprintOf(from)} handed over to ${fingerprintOf(to)}: both signed it. ${reason} (${by}).`,
+    ),
     'Every entry and decision was signed with the key that it names, and names the one before it: none can have been slipped in, taken out or rewritten later without that key.',
     ...(leftOut > 0
       ? [
@@ -75,12 +88,18 @@ async function verify(args: readonly string[]): Promise<number> {
     sealedAt: seal?.madeAt ?? null,
     entries: verdict.entries,
     decisions: verdict.decisions,
+    flightChecks: verdict.flightChecks,
+    inoperative: verdict.inoperative,
     leftOut: verdict.leftOut,
     attachments: verdict.attachments,
     absent: seal?.absent ?? [],
     head: verdict.head,
     sealedWith: seal?.key ?? null,
     keys: verdict.keys,
+    keyChanges: verdict.keyChanges.map(({ from, to, ...said }) => ({
+      ...{ from: fingerprintOf(from), to: fingerprintOf(to) },
+      ...said,
+    })),
     received: verdict.received.map((inner) => ({
       name: inner.name,
       holds: inner.holds,

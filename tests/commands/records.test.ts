@@ -38,14 +38,25 @@ describe('records verify', () => {
     expect([code, json.holds, json.entries, json.decisions, json.attachments]).toEqual([
       0,
       true,
-      4,
+      2,
       2,
       2,
     ]);
+    expect(json).toMatchObject({ flightChecks: 1, inoperative: 1, keyChanges: [] });
     expect(json).toMatchObject({ sealedWith: key.fingerprint, keys: { [key.fingerprint]: 6 } });
     expect(told).toMatch(
       /It holds\.[\s\S]*No byte was changed[\s\S]*It does not prove:[\s\S]*anybody can make a key/,
     );
+  });
+  it('says how one key took over from another, by fingerprint', async () => {
+    const before = newKey();
+    const { code, told, json } = await run(packed(smallParts(key, { before })));
+    expect([code, json.keyChanges[0].from, json.keyChanges[0].to]).toEqual([
+      0,
+      before.fingerprint,
+      key.fingerprint,
+    ]);
+    expect(told).toContain(`the key ${before.fingerprint} handed over to ${key.fingerprint}`);
   });
   it('with the fingerprint from paper it says nothing of a stranger’s key', async () => {
     const { code, told } = await run(whole, '--keys', key.fingerprint);

@@ -8,6 +8,7 @@ import {
   NOTHING_BEFORE,
   type SigningKey,
 } from '@fairlead/proof';
+import { Refused } from './errors.ts';
 import { holdFor } from './hold.ts';
 
 const entryToLink = {
@@ -26,7 +27,19 @@ const entryToLink = {
   book: { select: { kind: true, title: true } },
   items: {
     orderBy: { item: { position: 'asc' } },
-    select: { itemId: true, item: { select: { title: true, jasc: true, reference: true } } },
+    select: {
+      itemId: true,
+      item: {
+        select: {
+          ...{ title: true, jasc: true, reference: true },
+          events: {
+            where: { kind: { in: ['done', 'initialled', 'second_inspected', 'reopened'] } },
+            orderBy: [{ at: 'asc' }, { id: 'asc' }],
+            select: { kind: true, at: true, by: { select: { name: true } } },
+          },
+        },
+      },
+    },
   },
   discrepancies: {
     orderBy: { id: 'asc' },
@@ -99,7 +112,7 @@ async function entryContent(tx: Tx, id: string): Promise<Omit<Content, 'salt'>> 
     signature: entry.signature,
     certificate: { kind: entry.certificateKind, number: entry.certificateNumber },
     corrects: entry.correctsId,
-    items: items.map(({ item }) => item),
+    items: items.map(({ item: { events, ...item } }) => ({ ...item, looks: looksOf(events) })),
     discrepancies: discrepancies.map(({ class: found, words, inoperative }) => ({
       ...{ class: found, words },
       ...(inoperative && { inoperative }),
@@ -109,6 +122,49 @@ async function entryContent(tx: Tx, id: string): Promise<Omit<Content, 'salt'>> 
     ),
   };
 }
+
+type ItemSaid = Prisma.RecordEntryGetPayload<{
+  select: typeof entryToLink;
+}>['items'][number]['item']['events'];
+
+/** Who did the work, who initialled it and who gave the second look, since it was last opened. */
+const looksOf = (events: ItemSaid) =>
+  events
+    .slice(events.findLastIndex(({ kind }) => kind === 'reopened') + 1)
+    .map(({ kind, at, by }) => ({ kind, at: at.toISOString(), by: by.name }));
+
+async function flightCheckContent(tx: Tx, id: string): Promise<Omit<Content, 'salt'>> {
+  const { by, order, flownOn, at, ...said } = await tx.flightCheck.findUniqueOrThrow({
+    where: { id },
+    select: {
+      ...{ kind: true, words: true, pilotName: true, pilotCertificate: true, flownOn: true },
+      ...{ at: true, by: { select: { name: true } } },
+      order: { select: { number: true, title: true } },
+    },
+  });
+  return { order, ...said, flownOn: flownOn && iso(flownOn), at: at.toISOString(), by: by.name };
+}
+
+async function inoperativeContent(tx: Tx, id: string): Promise<Omit<Content, 'salt'>> {
+  const { by, at, finding, item, ...said } = await tx.inoperativeEquipment.findUniqueOrThrow({
+    where: { id },
+    select: {
+      ...{ kind: true, equipment: true, method: true, placardAt: true, words: true },
+      ...{ notTypeBasis: true, notListed: true, notRuled: true, notDirected: true },
+      ...{ noHazard: true, capacity: true, at: true, by: { select: { name: true } } },
+      item: { select: { title: true } },
+      finding: { select: { number: true, title: true, order: { select: { number: true } } } },
+    },
+  });
+  return { finding, ...said, work: item?.title ?? null, at: at.toISOString(), by: by.name };
+}
+
+const contentOf: Record<LinkKind, (tx: Tx, id: string) => Promise<Omit<Content, 'salt'>>> = {
+  entry: entryContent,
+  decision: decisionContent,
+  flight_check: flightCheckContent,
+  inoperative: inoperativeContent,
+};
 
 async function decisionContent(tx: Tx, id: string): Promise<Omit<Content, 'salt'>> {
   const decision = await tx.decision.findUniqueOrThrow({ where: { id }, select: decisionToLink });
@@ -156,10 +212,19 @@ export async function linkRecords(
       SELECT 'decision', d.id, d.recorded_at FROM decision d
         JOIN quote_revision r ON r.shop_id = d.shop_id AND r.id = d.revision_id
         JOIN quote q ON q.shop_id = r.shop_id AND q.id = r.quote_id AND q.aircraft_id = ${aircraftId}::uuid
+      UNION ALL
+      SELECT 'flight_check', f.id, f.at FROM flight_check f
+        JOIN work_order o ON o.shop_id = f.shop_id AND o.id = f.order_id AND o.aircraft_id = ${aircraftId}::uuid
+      UNION ALL
+      SELECT 'inoperative', i.id, i.at FROM inoperative_equipment i
+        JOIN finding g ON g.shop_id = i.shop_id AND g.id = i.finding_id
+        JOIN work_order o ON o.shop_id = g.shop_id AND o.id = g.order_id AND o.aircraft_id = ${aircraftId}::uuid
     ) w WHERE NOT EXISTS (SELECT FROM record_link l WHERE l.subject_id = w.id)
     ORDER BY w.at, w.id`;
   if (waiting.length === 0) return;
   const keyId = await keyRow(tx, key);
+  if ((await tx.shopKeyChange.count({ where: { fromId: keyId } })) > 0)
+    throw new Refused('CONFLICT', 'The key of the shop was replaced just now: do it again.');
   const last = await tx.recordLink.findFirst({
     where: { aircraftId },
     orderBy: { seq: 'desc' },
@@ -170,7 +235,7 @@ export async function linkRecords(
   for (const { kind, id } of waiting) {
     seq += 1;
     const salt = randomBytes(16).toString('base64url');
-    const said = await (kind === 'entry' ? entryContent(tx, id) : decisionContent(tx, id));
+    const said = await contentOf[kind](tx, id);
     const content: Content = { ...said, salt };
     const { link, hash } = makeLink(
       key,

@@ -23,6 +23,7 @@ import './post/schema.ts';
 import './records/schema.ts';
 import './records/flight-check-schema.ts';
 import './records/inoperative/inoperative-schema.ts';
+import './records/key/key-schema.ts';
 import './records/archive/schema.ts';
 import './programme/due-mutations.ts';
 import './programme/directives/directive-mutations.ts';

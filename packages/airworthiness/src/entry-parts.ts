@@ -1,5 +1,5 @@
 import { formatHours, type TimeInService } from './hours.ts';
-import type { MissingElement } from './missing-from-entry.ts';
+import type { MissingElement } from './missing-element.ts';
 
 /** What becomes of a life-limited part that comes off: the methods of 14 CFR 43.10(c), and 43.10(b), in our own words. */
 export const partDispositions = {

@@ -135,7 +135,8 @@ export {
   type StationRating,
   type WorkKind,
 } from './kinds-of-work.ts';
-export { type MissingElement, missingFromEntry } from './missing-from-entry.ts';
+export type { MissingElement } from './missing-element.ts';
+export { missingFromEntry } from './missing-from-entry.ts';
 export {
   type CountedStay,
   type CountHistory,

@@ -1,15 +1,8 @@
 import { isCivilDate } from './civil-date.ts';
 import type { EntryDraft, InspectionDone, MaintenanceDone } from './entry-draft.ts';
 import { missingFromParts } from './entry-parts.ts';
+import type { MissingElement } from './missing-element.ts';
 import { missingByShopRule } from './shop-rules.ts';
-
-/** Something an entry still lacks before it may be signed. */
-export interface MissingElement {
-  /** "14 CFR 43.9(a)(1)", or "shop rule" for what the shop asks beyond the regulation. */
-  readonly paragraph: string;
-  readonly what: string;
-  readonly remedy: string;
-}
 
 /**
  * What is missing from a record entry: everything that keeps it from being signed.

@@ -12,6 +12,8 @@ export interface ChainTally {
   links: number;
   entry: number;
   decision: number;
+  flight_check: number;
+  inoperative: number;
   /** Links whose content was left out. */
   leftOut: number;
   /** Hash of the last link. */
@@ -20,6 +22,8 @@ export interface ChainTally {
   chain: string | null;
   /** Digests of photos that contents name, with the first link that does. */
   readonly photos: Map<string, number>;
+  /** First and last link of each key, by its fingerprint. */
+  readonly keyRuns: Map<string, { first: number; last: number }>;
 }
 
 /** Reads the links of a chain one after the other, and holds of each only what its signature is checked by. */
@@ -29,10 +33,13 @@ export function readChain(fault: (where: string, what: string) => void) {
     links: 0,
     entry: 0,
     decision: 0,
+    flight_check: 0,
+    inoperative: 0,
     leftOut: 0,
     head: NOTHING_BEFORE,
     chain: null,
     photos: new Map(),
+    keyRuns: new Map(),
   };
   return {
     tally,
@@ -54,13 +61,19 @@ export function readChain(fault: (where: string, what: string) => void) {
         fault(where, 'it belongs to the chain of another aircraft');
       if (content === null) {
         tally.leftOut += 1;
-        if (statement.kind === 'entry') fault(where, 'the content of an entry is missing');
+        if (statement.kind !== 'decision')
+          fault(
+            where,
+            `the content of an ${statement.kind === 'entry' ? 'entry' : 'event'} is missing`,
+          );
       } else if (sha256(canonical(content)) !== statement.content)
         fault(where, 'its content was changed');
       tally[statement.kind] += 1;
       tally.head = linkHash(statement);
       const text = signedText(statement);
       signatures.push({ seq: tally.links, text, signature, key: statement.key });
+      const run = tally.keyRuns.get(statement.key);
+      tally.keyRuns.set(statement.key, { first: run?.first ?? tally.links, last: tally.links });
       for (const photo of photosOf(content))
         if (!tally.photos.has(photo)) tally.photos.set(photo, tally.links);
       return link;

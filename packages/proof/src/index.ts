@@ -1,6 +1,13 @@
 export { canonical, readCanonical } from './canonical.ts';
 export { chainFaults, type Fault, photosOf } from './chain.ts';
 export {
+  KEYS,
+  type KeyChange,
+  keyChangeFaults,
+  readKeyChange,
+  writeKeyChange,
+} from './key-change.ts';
+export {
   fingerprintOf,
   isPublicKey,
   type PublicKey,

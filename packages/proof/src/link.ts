@@ -1,7 +1,8 @@
 import { canonical, readCanonical } from './canonical.ts';
 import { type SigningKey, sha256 } from './keys.ts';
 
-export type LinkKind = 'entry' | 'decision';
+export const linkKinds = ['entry', 'decision', 'flight_check', 'inoperative'] as const;
+export type LinkKind = (typeof linkKinds)[number];
 
 /** What is signed. It names its content by digest, so that a price can be left out and the chain still holds. */
 export interface Statement {
@@ -81,7 +82,7 @@ export function readLink(line: string): Link | null {
   const fits =
     typeof seq === 'number' &&
     Number.isSafeInteger(seq) &&
-    (kind === 'entry' || kind === 'decision') &&
+    linkKinds.some((one) => one === kind) &&
     [statement['chain'], statement['subject'], statement['key'], at].every(text) &&
     typeof previous === 'string' &&
     hex.test(previous) &&

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type Fault, readChain } from './chain.ts';
+import { KEYS, type KeyChange, keyChangeFaults, readKeyChange } from './key-change.ts';
 import { fingerprintOf } from './keys.ts';
 import type { Link } from './link.ts';
 import {
@@ -21,12 +22,17 @@ export interface Verdict {
   readonly links: number;
   readonly entries: number;
   readonly decisions: number;
+  /** What was said of flights after work, and of equipment that stays inoperative. */
+  readonly flightChecks: number;
+  readonly inoperative: number;
   /** Links whose content was left out when the archive was made. */
   readonly leftOut: number;
   readonly attachments: number;
   readonly head: string;
   /** Each key by its fingerprint, with how many links it signed. */
   readonly keys: Readonly<Record<string, number>>;
+  /** How one key took over from another, in order; a key that was lost is a break, and no fault. */
+  readonly keyChanges: readonly KeyChange[];
   /** Verdicts on archives that were received with the aircraft and travel inside of this one. */
   readonly received: readonly (Verdict & { readonly name: string })[];
 }
@@ -62,6 +68,7 @@ export async function verifyArchive(
   };
   const seen: SealedFile[] = [];
   const chain = readChain(fault);
+  const keyChanges: KeyChange[] = [];
   const received: (Verdict & { name: string })[] = [];
   let seal: Seal | null = null;
   let mtime: number | null = null;
@@ -69,6 +76,12 @@ export async function verifyArchive(
   const takeLine = async (line: string) => {
     const link = chain.take(line);
     if (link) await onLink?.(link, line);
+  };
+
+  const takeKeyChange = async (line: string) => {
+    const change = readKeyChange(line);
+    if (typeof change === 'string') fault(KEYS, change);
+    else keyChanges.push(change);
   };
 
   try {
@@ -89,6 +102,7 @@ export async function verifyArchive(
       const digest = createHash('sha256');
       const hashed = through(member.bytes, (piece) => digest.update(piece));
       if (name === RECORDS) await eachLine(hashed, takeLine);
+      else if (name === KEYS) await eachLine(hashed, takeKeyChange);
       else if (name.startsWith(RECEIVED) && depth > 0) {
         const verdict = await verifyArchive(leftOpen(hashed), { depth: depth - 1 });
         received.push({ ...verdict, name });
@@ -124,8 +138,11 @@ export async function verifyArchive(
       if (!there.has(`${ATTACHMENTS}${photo}.jpg`) && !seal.absent.includes(photo))
         fault(`link ${seq}`, `its photo ${photo.slice(0, 12)}… is missing`);
     signed = chain.checkSignatures(seal.keys);
-    for (const print of trusted ? seal.keys.map(fingerprintOf) : [])
-      if (!trusted?.includes(print)) fault(SEAL, `the key ${print} is not one of those you named`);
+    for (const contradiction of keyChangeFaults(keyChanges, tally.keyRuns))
+      fault(KEYS, contradiction);
+    const known = trusted && vouchedFor(trusted, keyChanges);
+    for (const print of known ? seal.keys.map(fingerprintOf) : [])
+      if (!known?.has(print)) fault(SEAL, `the key ${print} is not one of those you named`);
   }
   return {
     holds: faults.length === 0,
@@ -134,12 +151,32 @@ export async function verifyArchive(
     links: tally.links,
     entries: tally.entry,
     decisions: tally.decision,
+    flightChecks: tally.flight_check,
+    inoperative: tally.inoperative,
+    keyChanges,
     leftOut: tally.leftOut,
     attachments: seen.filter(({ name }) => name.startsWith(ATTACHMENTS)).length,
     head: tally.head,
     keys: signed,
     received,
   };
+}
+
+/**
+ * Keys that are known from elsewhere, and those that they vouch for: a new key for the one that it replaces, an old one for
+ * the one that it handed over to. What followed a lost key is vouched for by nothing of the old.
+ */
+function vouchedFor(trusted: readonly string[], changes: readonly KeyChange[]): Set<string> {
+  const known = new Set(trusted);
+  for (let grown = -1; grown !== known.size; ) {
+    grown = known.size;
+    for (const { from, to, lost } of changes) {
+      const [old, next] = [fingerprintOf(from), fingerprintOf(to)];
+      if (known.has(next)) known.add(old);
+      if (!lost && known.has(old)) known.add(next);
+    }
+  }
+  return known;
 }
 
 function checkFiles(

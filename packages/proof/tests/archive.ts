@@ -2,12 +2,14 @@ import { generateKeyPairSync } from 'node:crypto';
 import {
   canonical,
   headerOf,
+  KEYS,
   makeLink,
   NOTHING_BEFORE,
   type SealedFile,
   type SigningKey,
   sha256,
   signingKey,
+  writeKeyChange,
   writeLink,
   writeSeal,
 } from '../src/index.ts';
@@ -34,14 +36,25 @@ export const packed = (parts: readonly Part[]): Buffer =>
   ]);
 
 /** A small archive of an invented aircraft: links, two photos, a paper, and the seal. */
-export function smallParts(key: SigningKey, { links = 6, more = [] as Part[] } = {}): Part[] {
+export function smallParts(
+  key: SigningKey,
+  { links = 6, more = [] as Part[], before = null as SigningKey | null } = {},
+): Part[] {
   const photos = ['first photo', 'second photo'].map((words) => Buffer.from(words.repeat(80)));
   const lines: string[] = [];
   let previous = NOTHING_BEFORE;
   for (let seq = 1; seq <= links; seq += 1) {
-    const kind = seq % 3 === 0 ? ('decision' as const) : ('entry' as const);
+    const kind =
+      seq === 4
+        ? ('flight_check' as const)
+        : seq === 5
+          ? ('inoperative' as const)
+          : seq % 3 === 0
+            ? ('decision' as const)
+            : ('entry' as const);
     const { link, hash } = makeLink(
-      key,
+      // A key that was there before signed the first two.
+      before && seq < 3 ? before : key,
       { chain: 'aircraft-1', seq, kind, subject: `${kind}-${seq}`, at: MADE_AT, previous },
       {
         salt: `salt ${seq}`,
@@ -56,6 +69,23 @@ export function smallParts(key: SigningKey, { links = 6, more = [] as Part[] } =
     { name: 'README.txt', bytes: Buffer.from('What this is.\n') },
     { name: 'records.jsonl', bytes: Buffer.from(lines.map((line) => `${line}\n`).join('')) },
     ...photos.map((bytes) => ({ name: `attachments/${sha256(bytes)}.jpg`, bytes })),
+    ...(before
+      ? [
+          {
+            name: KEYS,
+            bytes: Buffer.from(
+              `${writeKeyChange(
+                {
+                  ...{ from: before.publicKey, to: key.publicKey, at: MADE_AT, lost: false },
+                  ...{ by: 'Ida Ros', reason: 'A new machine' },
+                },
+                key,
+                before,
+              )}\n`,
+            ),
+          },
+        ]
+      : []),
     ...more,
   ];
   const files: SealedFile[] = parts.map(({ name, bytes }) => ({
@@ -69,7 +99,7 @@ export function smallParts(key: SigningKey, { links = 6, more = [] as Part[] } =
     aircraft: { id: 'aircraft-1', registration: 'QQ-1', serial: '1', maker: 'M', model: 'N' },
     links,
     head: previous,
-    keys: [key.publicKey],
+    keys: [...(before ? [before.publicKey] : []), key.publicKey],
     files,
     absent: [],
   });

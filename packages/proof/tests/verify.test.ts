@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { verifyArchive } from '../src/index.ts';
+import { keyChangeFaults, verifyArchive, writeKeyChange } from '../src/index.ts';
 import { linesOf, newKey, type Part, packed, pieces, smallParts, withLines } from './archive.ts';
 
 const key = newKey();
-const parts = smallParts(key);
+const before = newKey();
+const parts = smallParts(key, { before });
 const whole = packed(parts);
 const verify = (bytes: Buffer, options = {}) => verifyArchive(pieces(bytes), options);
 const saysOf = async (changed: readonly Part[]) =>
@@ -19,10 +20,13 @@ describe('an archive as it was made', () => {
       holds: true,
       faults: [],
       links: 6,
-      entries: 4,
+      entries: 2,
       decisions: 2,
+      flightChecks: 1,
+      inoperative: 1,
       attachments: 2,
-      keys: { [key.fingerprint]: 6 },
+      keys: { [before.fingerprint]: 2, [key.fingerprint]: 4 },
+      keyChanges: [{ by: 'Ida Ros', lost: false }],
     });
   });
   it.each([1, 511, 512, 513, 1_000_000])(
@@ -147,6 +151,58 @@ describe('1,000 random changes are all found', () => {
     expect(tried).toBeGreaterThanOrEqual(1000);
     expect([...found.keys()].sort()).toEqual([...kinds].sort());
   }, 60_000);
+});
+
+describe('a key that took over from another', () => {
+  const change = {
+    ...{ from: before.publicKey, to: key.publicKey, at: '2026-03-14T09:00:00.000Z' },
+    ...{ by: 'Ida Ros', reason: 'The disk is gone', lost: true },
+  };
+  const keys = parts[at('keys.jsonl')]!;
+  const resealed = (line: string) =>
+    smallParts(key, { more: [{ name: keys.name, bytes: Buffer.from(`${line}\n`) }] });
+  it('is vouched for by the old one, and vouches for it', async () => {
+    for (const { fingerprint } of [key, before])
+      expect((await verify(whole, { trusted: [fingerprint] })).holds).toBe(true);
+    expect((await verify(whole, { trusted: [newKey().fingerprint] })).faults).toHaveLength(2);
+  });
+  it('where the old one is lost, it is said as a break and is no fault; the old one vouches for nothing', async () => {
+    const line = writeKeyChange(change, key, null);
+    const bytes = packed(resealed(line));
+    expect(await verify(bytes)).toMatchObject({
+      ...{ holds: true, keyChanges: [{ lost: true, reason: 'The disk is gone' }] },
+    });
+    expect((await verify(bytes, { trusted: [before.fingerprint] })).holds).toBe(false);
+  });
+  it.each<[string, string, RegExp]>([
+    ['nobody signed', writeKeyChange(change, newKey(), null), /the new key .* did not sign/],
+    [
+      'the old key did not sign',
+      writeKeyChange({ ...change, lost: false }, key, newKey()),
+      /the old key .* did not sign its hand-over/,
+    ],
+    ['nobody can read', '{"change":1}', /cannot be read/],
+  ])('a hand-over that %s is a fault', async (_, line, says) => {
+    const { holds, faults } = await verify(packed(resealed(line)));
+    expect(holds).toBe(false);
+    expect(faults[0]?.fault).toMatch(says);
+  });
+  it('an old key that signs after it was replaced is a fault', () => {
+    const runs = new Map([
+      [before.fingerprint, { first: 1, last: 5 }],
+      [key.fingerprint, { first: 4, last: 6 }],
+    ]);
+    expect(keyChangeFaults([change], runs)).toEqual([
+      `the key ${before.fingerprint} signed link 5, after it was replaced by ${key.fingerprint}`,
+    ]);
+    expect(
+      keyChangeFaults([change], new Map([...runs, [before.fingerprint, { first: 1, last: 3 }]])),
+    ).toEqual([]);
+  });
+  it('is not written with the old key where that is lost, nor without it where it is not', () => {
+    expect(() => writeKeyChange(change, key, before)).toThrow(RangeError);
+    expect(() => writeKeyChange({ ...change, lost: false }, key, null)).toThrow(RangeError);
+  });
 });
 
 describe('what is said is about what was done', () => {

@@ -29,6 +29,7 @@ const facts = [
   'meter_reading',
   'flight',
   'part_handling',
+  'shop_key_change',
   'qualification',
   'inoperative_equipment',
   'due_item',

@@ -2,6 +2,8 @@ import type { FlightCheckKind } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenText, sayDay } from '../given.ts';
+import { linkRecords } from '../record-chain.ts';
+import { shopKey } from '../shop-key.ts';
 import { orderFacts, orderState } from '../states.ts';
 import { shopToday } from '../today.ts';
 import { holdForSigning } from './order-to-sign.ts';
@@ -24,18 +26,19 @@ export async function noteFlightCheck(
   context: Context,
   input: NoteFlightCheckInput,
 ): Promise<string> {
-  const { personId } =
+  const { personId, shopId } =
     input.kind === 'flown'
       ? await allow(context, 'front_desk', 'inspector', 'manager')
       : await allow(context, 'inspector', 'manager');
   const words = givenText(input.words, 'words', { least: 3, most: 500 });
   const flight = input.kind === 'flown' ? await givenFlight(context, input) : refuseFlight(input);
+  const key = await shopKey(context.uploadsDir, shopId);
   return context.write(async (tx) => {
     await holdForSigning(tx, input.orderId);
     const order = await tx.workOrder.findUnique({
       where: { id: input.orderId },
       select: {
-        number: true,
+        ...{ number: true, aircraftId: true },
         ...orderFacts,
         flightChecks: {
           orderBy: [{ at: 'desc' }, { id: 'desc' }],
@@ -63,6 +66,7 @@ export async function noteFlightCheck(
       data: { orderId: input.orderId, kind: input.kind, words, byId: personId, ...flight },
       select: { id: true },
     });
+    await linkRecords(tx, key, order.aircraftId, context.now());
     return input.orderId;
   });
 }

@@ -13,6 +13,7 @@ import { ChecklistsPart } from '../safety/checklists-part.tsx';
 import { ToolsPart } from '../safety/tools-part.tsx';
 import { ChangesPart } from './changes-part.tsx';
 import { DevicesPart } from './devices-part.tsx';
+import { KeyPart } from './key-part.tsx';
 import styles from './people.module.css';
 import { shopKeys } from './people-keys.ts';
 import { PeoplePart } from './people-part.tsx';
@@ -96,6 +97,7 @@ export function ShopSheet() {
           <StoragePart sheet={sheet} />
           <PriceListsPart sheet={sheet} />
           <DevicesPart timeZone={zone} />
+          <KeyPart timeZone={zone} name={viewer.data?.person.name ?? ''} />
           <ToolsPart />
           <ChecklistsPart />
           <ChangesPart changes={sheet.changes} timeZone={zone} />

@@ -15,7 +15,7 @@ export function ProofPart({ aircraft, exports }: { aircraft: AircraftOnRecord; e
       <p>
         {proof.links === 0
           ? `Nothing was signed for ${registration} here yet.`
-          : `${proof.links} signed ${proof.links === 1 ? 'entry or decision' : 'entries and decisions'} of ${registration} are chained.`}{' '}
+          : `${proof.links} signed ${proof.links === 1 ? 'record' : 'records'} of ${registration} are chained.`}{' '}
         One archive holds them for machines and for people, with their photos.
       </p>
       <div className={styles.two}>

@@ -75,7 +75,7 @@ function OneArchive({ archive, timeZone }: { archive: Received; timeZone: string
                 </>
               ) : (
                 <p>
-                  {record.number} · a decision of the owner
+                  {record.number} · {recordWords[record.kind] ?? record.kind}
                   {record.leftOut ? ', its words left out' : ''}
                 </p>
               )}
@@ -86,6 +86,12 @@ function OneArchive({ archive, timeZone }: { archive: Received; timeZone: string
     </article>
   );
 }
+
+const recordWords: Record<string, string> = {
+  decision: 'a decision of the owner',
+  flight_check: 'what was said of a flight after work (91.407)',
+  inoperative: 'what was said of inoperative equipment (91.213(d))',
+};
 
 /** What forwards to the API takes no more of one request. */
 const MOST_BYTES = 64_000_000;

@@ -1,4 +1,4 @@
-import { cautionsOn } from '@fairlead/airworthiness';
+import { cautionsOn, inoperativeQuestions } from '@fairlead/airworthiness';
 import type { Link, Seal } from '@fairlead/proof';
 import {
   certificateWords,
@@ -69,7 +69,8 @@ export async function drawLinks(
   );
   for (const { link, hash } of links) {
     if (link.statement.kind === 'entry') drawEntry(sheet, link, timeZone, corrections);
-    else drawDecision(sheet, link, timeZone);
+    else if (link.statement.kind === 'decision') drawDecision(sheet, link, timeZone);
+    else drawSaid(sheet, link, timeZone);
     sheet.text(`Hash ${hash}`, { size: small, face: 'figures' });
     if (link.statement.key !== fingerprint)
       sheet.text(`Signed with an earlier key of the shop: ${link.statement.key}.`, { size: small });
@@ -89,7 +90,7 @@ function drawEntry(
   timeZone: string,
   corrections: Corrections,
 ): void {
-  const { book, certificate, photos } = (content ?? {}) as Record<string, unknown>;
+  const { book, certificate, photos, items } = (content ?? {}) as Record<string, unknown>;
   const { kind, title } = object(book) as {
     kind: Parameters<typeof nameOfBook>[0]['kind'];
     title: string;
@@ -113,6 +114,7 @@ function drawEntry(
     `Signed ${text(content?.['signature'])}, ${certificateWords[held as keyof typeof certificateWords] ?? text(held)} ${text(number)}, ${dayText(text(content?.['signedAt']), timeZone)}`,
     { face: 'bold' },
   );
+  for (const item of Array.isArray(items) ? items : []) drawLooks(sheet, object(item));
   for (const photo of Array.isArray(photos) ? photos : [])
     sheet.text(
       `Photo ${text(object(photo)['sha256']).slice(0, 16)}…: ${text(object(photo)['words'])}`,
@@ -120,6 +122,52 @@ function drawEntry(
         size: sheet.type.small,
       },
     );
+}
+
+const lookWords: Record<string, string> = {
+  done: 'done by',
+  initialled: 'initialled by',
+  second_inspected: 'second look by',
+};
+
+/** Who did an item, initialled it and gave the second look. */
+function drawLooks(sheet: DrawingSheet, { title, looks }: Record<string, unknown>): void {
+  const said = (Array.isArray(looks) ? looks : []).map(object);
+  if (said.length === 0) return;
+  const words = said.map(({ kind, by }) => `${lookWords[text(kind)] ?? text(kind)} ${text(by)}`);
+  sheet.text(`${text(title)}: ${words.join(', ')}`, { size: sheet.type.small });
+}
+
+const flightWords: Record<string, string> = {
+  asked: 'Asked for',
+  flown: 'Flown',
+  ground_tests: 'Need not be flown',
+  withdrawn: 'No longer asked for',
+};
+
+/** What was said of a flight after work (91.407), or of equipment that stays inoperative (91.213(d)). */
+function drawSaid(sheet: DrawingSheet, { statement, content }: Link, timeZone: string): void {
+  const of = (key: string) => text(content?.[key]);
+  const day = dayText(of('at'), timeZone);
+  if (statement.kind === 'flight_check') {
+    sheet.heading(`${statement.seq}  Flight after work, 14 CFR 91.407, ${day}`);
+    const flown =
+      of('pilotName') === ''
+        ? ''
+        : ` On ${dateText(of('flownOn'))} by ${of('pilotName')}, ${of('pilotCertificate')}.`;
+    sheet.text(`${flightWords[of('kind')] ?? of('kind')}: ${of('words')}${flown}`);
+  } else {
+    sheet.heading(`${statement.seq}  Inoperative equipment, 14 CFR 91.213(d), ${day}`);
+    if (of('kind') === 'withdrawn') sheet.text(`Taken back: ${of('words')}`);
+    else {
+      sheet.text(
+        `${of('equipment')}: ${of('method')}, placarded “Inoperative” (${of('placardAt')}). Found by ${of('by')}, ${of('capacity')}.`,
+      );
+      for (const { key, paragraph, asks } of inoperativeQuestions)
+        sheet.text(`${asks} (${paragraph}): ${of(key)}`, { size: sheet.type.small });
+    }
+  }
+  sheet.text(`Noted by ${of('by')}.`, { size: sheet.type.small });
 }
 
 const choices: Record<string, string> = {

@@ -5,6 +5,7 @@ import path from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import {
   ATTACHMENTS,
+  KEYS,
   NOTHING_BEFORE,
   type PublicKey,
   photosOf,
@@ -65,7 +66,7 @@ export async function prepareArchive(
   const folder = await leavingFolder(context.uploadsDir);
   const clear = () => rm(folder, { recursive: true, force: true });
   try {
-    const { upTo, timeZone, photos, received, ...seal } = about;
+    const { upTo, timeZone, photos, received, changes, ...seal } = about;
     const files: Kept[] = [];
     const keep = async (name: string, bytes: string | Buffer) => {
       const file = path.join(folder, String(files.length));
@@ -74,6 +75,7 @@ export async function prepareArchive(
       files.push({ name, size, sha256: sha256(bytes), file });
     };
     await keep('README.txt', readme(seal, key.fingerprint));
+    if (changes.length > 0) await keep(KEYS, changes.map(({ line }) => `${line}\n`).join(''));
 
     const corrections = await correctionsOf(context.read, aircraftId, upTo);
     const who = { ...seal, timeZone, at, fingerprint: key.fingerprint, corrections };
@@ -157,6 +159,10 @@ async function readAbout({ read }: Context, aircraftId: string, at: Date) {
   const shop = await read.shop.findFirstOrThrow({
     select: { name: true, place: true, timeZone: true, keys: { orderBy: { madeAt: 'asc' } } },
   });
+  const changes = await read.shopKeyChange.findMany({
+    orderBy: [{ at: 'asc' }, { id: 'asc' }],
+    select: { line: true },
+  });
   const photos = await read.photo.findMany({
     where: { findings: { some: { finding: { order: { aircraftId } } } } },
     orderBy: { sha256: 'asc' },
@@ -171,6 +177,7 @@ async function readAbout({ read }: Context, aircraftId: string, at: Date) {
     upTo: links[0]?.seq ?? 0,
     timeZone: shop.timeZone,
     photos: photos.map((photo) => photo.sha256.trim()),
+    changes,
     received: received.map((archive) => archive.sha256),
   };
 }

@@ -68,7 +68,7 @@ const ReceivedRecordType = builder.objectRef<ReceivedRecord>('ReceivedRecord').i
   description: 'An entry or a decision of another shop, as it was signed there.',
   fields: (t) => ({
     number: t.exposeInt('number', { description: 'Its number in that chain.' }),
-    kind: t.exposeString('kind', { description: 'entry or decision.' }),
+    kind: t.exposeString('kind', { description: 'entry, decision, flight_check or inoperative.' }),
     leftOut: t.boolean({
       description: 'Whether that shop left its words out: its digest alone is here.',
       resolve: ({ content }) => content === null,

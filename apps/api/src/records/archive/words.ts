@@ -22,6 +22,7 @@ as ${shop.name}, ${shop.place}, kept them; sealed ${madeAt}.
   entries-….pdf     for people: entries and decisions in order
   records.jsonl     for machines: one link of the chain a line, JSON as RFC 8785 writes it, each signed (Ed25519, RFC 8032)
   attachments/      the photos, each named by its SHA-256
+  keys.jsonl        where the shop's key was replaced: how one took over from the other, signed
   received/         archives that came with the aircraft from other shops, as they came
   seal.json         what is in here, in which order, with its digests; signed
 

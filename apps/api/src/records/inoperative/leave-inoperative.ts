@@ -4,6 +4,8 @@ import { allow, type Context } from '../../context.ts';
 import { notFound, Refused } from '../../errors.ts';
 import { givenText, sayDay } from '../../given.ts';
 import { holdFor } from '../../hold.ts';
+import { linkRecords } from '../../record-chain.ts';
+import { shopKey } from '../../shop-key.ts';
 import { findingClass, findingFacts, findingState, itemState } from '../../states.ts';
 import { shopToday } from '../../today.ts';
 import { bookKindOf } from '../book-of.ts';
@@ -32,7 +34,7 @@ export async function leaveInoperative(
   context: Context,
   input: LeaveInoperativeInput,
 ): Promise<string> {
-  const { personId } = await allow(context, 'inspector');
+  const { personId, shopId } = await allow(context, 'inspector');
   const { method, ownList, itemId } = input;
   const equipment = givenText(input.equipment, 'equipment', { least: 2, most: 120 });
   const placardAt = givenText(input.placardAt, 'placardAt', { least: 3, most: 200 });
@@ -49,6 +51,7 @@ export async function leaveInoperative(
       'ownList',
     );
   const today = await shopToday(context);
+  const key = await shopKey(context.uploadsDir, shopId);
   return context.write(async (tx) => {
     // load
     await holdFor(tx, 'finding', input.findingId);
@@ -56,6 +59,7 @@ export async function leaveInoperative(
       where: { id: input.findingId },
       select: {
         ...{ id: true, number: true, title: true, orderId: true },
+        order: { select: { aircraftId: true } },
         item: { select: { jasc: true } },
         ...findingFacts,
       },
@@ -79,6 +83,7 @@ export async function leaveInoperative(
       },
       select: { id: true },
     });
+    await linkRecords(tx, key, finding.order.aircraftId, context.now());
     return finding.id;
   });
 }
@@ -88,14 +93,16 @@ export async function withdrawInoperative(
   context: Context,
   given: { findingId: string; words: string },
 ): Promise<string> {
-  const { personId } = await allow(context, 'inspector');
+  const { personId, shopId } = await allow(context, 'inspector');
   const words = givenText(given.words, 'words', { least: 3, most: 500 });
+  const key = await shopKey(context.uploadsDir, shopId);
   return context.write(async (tx) => {
     await holdFor(tx, 'finding', given.findingId);
     const finding = await tx.finding.findUnique({
       where: { id: given.findingId },
       select: {
         ...{ id: true, number: true },
+        order: { select: { aircraftId: true } },
         inoperative: { orderBy: [{ at: 'desc' }, { id: 'desc' }], take: 1, select: { kind: true } },
       },
     });
@@ -109,6 +116,7 @@ export async function withdrawInoperative(
       data: { findingId: finding.id, kind: 'withdrawn', words, byId: personId, at: context.now() },
       select: { id: true },
     });
+    await linkRecords(tx, key, finding.order.aircraftId, context.now());
     return finding.id;
   });
 }
