@@ -1,10 +1,11 @@
-import { type Counter, counters, hundredths } from '@fairlead/airworthiness';
+import { hundredths } from '@fairlead/airworthiness';
 import { DueEventKind, DueKind, DueRule } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { Refused } from '../errors.ts';
 import { globalId } from '../ids.ts';
 import { shopToday } from '../today.ts';
 import { CounterType, CountsType } from './counts-schema.ts';
+import { countsOf, DueCountType } from './due-count-schema.ts';
 import type { DueLine } from './due-line.ts';
 import { type DueList, dueListsOf } from './due-list.ts';
 import { countersAsked, dateOf, lastOf } from './due-terms.ts';
@@ -53,32 +54,6 @@ export const DueStateType = builder.enumType('DueState', {
     overdue: { description: 'Past due.' },
   },
 });
-
-/** One of the counts that something is due by. */
-interface DueCount {
-  counter: Counter;
-  dueAt: number;
-  remaining: number;
-  lastAt: number | null;
-}
-const DueCountType = builder.objectRef<DueCount>('DueCount').implement({
-  description: 'At which count something is due.',
-  fields: (t) => ({
-    counter: t.expose('counter', { type: CounterType, description: 'What is counted.' }),
-    dueAt: t.exposeInt('dueAt', { description: 'The aircraft’s count at which it is due.' }),
-    remaining: t.exposeInt('remaining', { description: 'What is left; below 0 past due.' }),
-    lastAt: t.exposeInt('lastAt', {
-      nullable: true,
-      description: 'The aircraft’s count when it was last complied with.',
-    }),
-  }),
-});
-const countsOf = ({ row, due }: DueLine): DueCount[] =>
-  counters.flatMap((counter) => {
-    const [dueAt, remaining] = [due?.due[counter], due?.remaining[counter]];
-    if (dueAt === undefined || remaining === undefined) return [];
-    return [{ counter, dueAt, remaining, lastAt: lastOf(row)?.[counter] ?? null }];
-  });
 
 const day = (value: number | null | undefined) =>
   value === null || value === undefined ? null : dateOf(value);
