@@ -25,7 +25,6 @@ afterAll(async () => {
 });
 
 interface Said {
-  id?: string;
   id: string;
   unitPrice: string | null;
   code?: string;
