@@ -105,6 +105,9 @@ test('A part comes off with its time, lies on the shelf, and is fitted elsewhere
   const gearbox = parts.getByRole('listitem').filter({ hasText: 'gearbox' }).first();
   await gearbox.locator('summary').click();
   await gearbox.getByLabel(/^Why, in what condition/).fill('Sent to another aircraft, tagged');
+  // It is life-limited: 14 CFR 43.10(c) asks what becomes of it.
+  await expect(gearbox.getByRole('button', { name: 'It is off' })).toBeDisabled();
+  await gearbox.getByLabel('What becomes of it').selectOption('tag');
   await gearbox.getByRole('button', { name: 'It is off' }).click();
   await expect(gearbox).toHaveCount(0);
   await page.goto('/records/parts');

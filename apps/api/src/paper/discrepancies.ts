@@ -87,17 +87,24 @@ async function drawList(
   ]);
   sheet.hairline(sheet.y, sheet.left, sheet.right, 1.1);
   sheet.y += type.body * 0.5;
-  const worstFirst = [
-    ...entry.discrepancies.filter((listed) => listed.class === 'unairworthy'),
-    ...entry.discrepancies.filter((listed) => listed.class !== 'unairworthy'),
-  ];
+  // As it stands in the signed text: unairworthy, discrepancies, what stays inoperative.
+  const rank = ({ class: kind, inoperative }: Entry['discrepancies'][number]) =>
+    inoperative ? 2 : kind === 'unairworthy' ? 0 : 1;
+  const worstFirst = entry.discrepancies.toSorted((one, other) => rank(one) - rank(other));
+  const [by] = entry.corrections;
+  const struck = by !== undefined;
+  if (by)
+    sheet.text(
+      `Struck through: corrected by the entry that ${by.signedBy.name} signed on ${dayText(by.signedAt, shop.timeZone)}. It is printed as it was signed.`,
+      { face: 'bold', leading: 2 },
+    );
   for (const [index, { class: kind, words, inoperative }] of worstFirst.entries()) {
     const x = sheet.left + type.body * 3;
     sheet.text(`${index + 1}. ${inoperative ? 'inoperative, placarded' : kind}`, {
       face: 'bold',
       keep: type.body * 3,
     });
-    sheet.text(words, { x });
+    sheet.text(words, { x, struck });
     sheet.y += type.body * 0.35;
     sheet.hairline(sheet.y, sheet.left, sheet.right, 0.25);
     sheet.y += type.body * 0.5;

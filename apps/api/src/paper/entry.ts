@@ -71,6 +71,7 @@ function drawEntry(entry: Entry, shop: PaperShop, print: Print): Promise<Buffer>
       `Struck through: corrected by the entry that ${by.signedBy.name} signed on ${dayText(by.signedAt, shop.timeZone)}. It is printed as it was signed.`,
       { face: 'bold' },
     );
+  if (by) sheet.space(type.body * 0.5);
   // Line for line as it was signed: nothing is put in better words here.
   for (const [index, part] of entry.text.split('\n\n').entries()) {
     if (index > 0) {

@@ -167,15 +167,17 @@ function StateForm({
   return (
     <form className={styles.ask} onSubmit={submit} aria-label="What a signature rests on">
       <div className={styles.fields}>
-        <Select
-          label="What"
-          value={kind}
-          onChange={(event) => {
-            setKind(event.currentTarget.value as QualificationKind);
-            setTyped((before) => ({ ...before, subject: '' }));
-          }}
-          options={Object.entries(qualificationWords).map(([value, words]) => ({ value, words }))}
-        />
+        <div className={styles.whole}>
+          <Select
+            label="What"
+            value={kind}
+            onChange={(event) => {
+              setKind(event.currentTarget.value as QualificationKind);
+              setTyped((before) => ({ ...before, subject: '' }));
+            }}
+            options={Object.entries(qualificationWords).map(([value, words]) => ({ value, words }))}
+          />
+        </div>
         {kind === 'station_rating' ? null : (
           <Select
             label="Whose"
