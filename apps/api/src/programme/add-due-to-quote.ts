@@ -2,7 +2,8 @@ import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { reviseQuote, soldByTime, wantedAgain } from '../quoting/index.ts';
 import { shopToday } from '../today.ts';
-import { tasksOfDue, withPackage } from './tasks-of-due.ts';
+import { quotedAnyway } from './inspection-package.ts';
+import { tasksOfDue } from './tasks-of-due.ts';
 
 export interface AddDueToQuoteInput {
   quoteId: string;
@@ -29,11 +30,12 @@ export async function addDueToQuote(context: Context, input: AddDueToQuoteInput)
       `Quote ${quote.number} is for a finding of a job under way: quote what falls due on its own.`,
       'quoteId',
     );
-  const there = [
-    ...(await withPackage(context.read, packageId)),
-    ...tasks.map(({ taskId }) => taskId),
-  ];
-  const { taskIds } = await tasksOfDue(context, { aircraftId, itemIds, findingIds }, there);
+  const pack = await quotedAnyway(context.read, packageId);
+  const { taskIds } = await tasksOfDue(
+    context,
+    { aircraftId, itemIds, findingIds },
+    { ...pack, taskIds: [...pack.taskIds, ...tasks.map(({ taskId }) => taskId)] },
+  );
   const today = await shopToday(context);
   // decide
   if (taskIds.length === 0) return quoteId;

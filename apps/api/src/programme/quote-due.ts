@@ -1,6 +1,7 @@
 import { allow, type Context } from '../context.ts';
 import { draftQuote, soldByTime } from '../quoting/index.ts';
-import { type DueNamed, tasksOfDue, withPackage } from './tasks-of-due.ts';
+import { quotedAnyway } from './inspection-package.ts';
+import { type DueNamed, tasksOfDue } from './tasks-of-due.ts';
 
 export interface QuoteDueInput extends DueNamed {
   contactId: string;
@@ -16,7 +17,7 @@ export interface QuoteDueInput extends DueNamed {
 export async function quoteDue(context: Context, input: QuoteDueInput): Promise<string> {
   await allow(context, 'front_desk', 'manager');
   const { aircraftId, contactId, packageId, clientEventId } = input;
-  const there = await withPackage(context.read, packageId);
+  const there = await quotedAnyway(context.read, packageId);
   const { taskIds, titles } = await tasksOfDue(context, input, there);
   return draftQuote(context, {
     ...{ aircraftId, contactId, packageId, findingId: null, clientEventId },

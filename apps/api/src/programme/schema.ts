@@ -1,5 +1,5 @@
 import { hundredths } from '@fairlead/airworthiness';
-import { DueEventKind, DueKind, DueRule } from '@fairlead/database';
+import { DueEventKind, DueKind, DueRule, InspectionKind } from '@fairlead/database';
 import { builder } from '../builder.ts';
 import { Refused } from '../errors.ts';
 import { globalId } from '../ids.ts';
@@ -9,6 +9,7 @@ import { countsOf, DueCountType } from './due-count-schema.ts';
 import type { DueLine } from './due-line.ts';
 import { type DueList, dueListsOf } from './due-list.ts';
 import { countersAsked, dateOf, lastOf } from './due-terms.ts';
+import { inspectionOf, inspectionPackages } from './inspection-package.ts';
 
 builder.enumType(DueKind, {
   name: 'DueKind',
@@ -79,6 +80,13 @@ export const DueLineType = builder.objectRef<DueLine>('DueLine').implement({
     quotable: t.boolean({
       description: 'Whether the shop has a task for it, so that it can go onto a quote.',
       resolve: ({ row }) => row.taskId !== null,
+    }),
+    inspection: t.field({
+      type: InspectionKind,
+      nullable: true,
+      description:
+        'Which inspection it asks for, quoted by a package that is one; an annual counts for the 100-hour too (14 CFR 91.409(b)). Null: none.',
+      resolve: ({ row }) => inspectionOf(row.rule),
     }),
     repeats: t.boolean({
       description: 'Whether it is repeated until something ends the repeat.',
@@ -215,6 +223,19 @@ builder.prismaObjectField('Aircraft', 'due', (t) =>
       });
       if (!list) throw new Error('an aircraft that was read has its list');
       return list;
+    },
+  }),
+);
+
+builder.prismaObjectField('Aircraft', 'inspectionPackages', (t) =>
+  t.prismaField({
+    type: ['Package'],
+    description: 'Packages on offer that are an inspection of it, those made for its model first.',
+    select: { id: true },
+    resolve: async (query, { id }, _, { read }) => {
+      const ids = await inspectionPackages(read, id);
+      const packs = await read.package.findMany({ ...query, where: { id: { in: ids } } });
+      return packs.toSorted((one, other) => ids.indexOf(one.id) - ids.indexOf(other.id));
     },
   }),
 );

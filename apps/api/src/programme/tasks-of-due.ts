@@ -1,10 +1,10 @@
-import type { Tx } from '@fairlead/database';
 import type { Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { shopToday } from '../today.ts';
 import { deferredOf } from './deferred/deferred-of.ts';
 import { dueListsOf, dueOn } from './due-list.ts';
 import { ended } from './due-terms.ts';
+import { inspectionOf, type QuotedAnyway, serves } from './inspection-package.ts';
 
 /** What falls due and what was put off, to be quoted. */
 export interface DueNamed {
@@ -24,17 +24,17 @@ export interface TasksOfDue {
  * The tasks by which what falls due and what was put off is quoted: each once, with what has to be opened for it, however
  * much is done behind it.
  *
- * @param there tasks that are quoted anyway: they do not come again
+ * @param there what is quoted anyway: its tasks do not come again, and the inspection that it is needs none
  */
 export async function tasksOfDue(
   context: Context,
   named: DueNamed,
-  there: readonly string[],
+  there: QuotedAnyway,
 ): Promise<TasksOfDue> {
   const many = named.itemIds.length + named.findingIds.length;
   if (many === 0 || many > 100)
     throw new Refused('BAD_INPUT', `${many} items were named: needed are 1 to 100.`, 'itemIds');
-  const rows = await itemsOf(context, named);
+  const rows = await itemsOf(context, named, there);
   const findings = await findingsOf(context, named);
   const wanted = [
     ...rows.flatMap(({ taskId }) => taskId ?? []),
@@ -45,45 +45,33 @@ export async function tasksOfDue(
     select: { openingId: true },
   });
   const openings = behind.flatMap(({ openingId }) => openingId ?? []);
-  const quoted = new Set(there);
+  const quoted = new Set(there.taskIds);
   return {
     taskIds: [...new Set([...openings, ...wanted])].filter((taskId) => !quoted.has(taskId)),
     titles: [...rows, ...findings].map(({ title }) => title),
   };
 }
 
-/**
- * What a package has on a quote anyway: its tasks, and at a flat price also what has to be opened for them, which is within the
- * price.
- */
-export async function withPackage(read: Tx, packageId: string | null): Promise<string[]> {
-  if (packageId === null) return [];
-  const inPackage = await read.packageTask.findMany({
-    where: { packageId },
-    select: {
-      taskId: true,
-      task: { select: { openingId: true } },
-      package: { select: { priceMinor: true } },
-    },
-  });
-  return inPackage.flatMap(({ taskId, task, package: pack }) => [
-    taskId,
-    ...(pack.priceMinor === null ? [] : [task.openingId ?? taskId]),
-  ]);
-}
-
-/** The items, each with a task. */
-async function itemsOf({ read }: Context, { itemIds, aircraftId }: DueNamed) {
+/** The items, each with a task, or an inspection that the package is. */
+async function itemsOf(
+  { read }: Context,
+  { itemIds, aircraftId }: DueNamed,
+  { inspection }: QuotedAnyway,
+) {
   const rows = await read.dueItem.findMany({
     where: { id: { in: [...itemIds] }, ...dueOn(aircraftId) },
-    select: { id: true, title: true, taskId: true, events: { select: { kind: true } } },
+    select: { id: true, title: true, rule: true, taskId: true, events: { select: { kind: true } } },
   });
   if (new Set(itemIds).size !== rows.length) throw notFound('due item');
-  refuseUnpriced(
-    rows.filter(({ taskId }) => taskId === null),
-    'no task of the shop yet, so nobody knows the hours',
-    'itemIds',
-  );
+  const without = rows.filter(({ taskId, rule }) => taskId === null && !serves(inspection, rule));
+  const whole = without.find(({ rule }) => inspectionOf(rule) !== null);
+  if (whole)
+    throw new Refused(
+      'AGAINST_RULE',
+      `“${whole.title}” is quoted by a package of that inspection, and none is on this quote: name one that is made for the aircraft, or leave it out.`,
+      'packageId',
+    );
+  refuseUnpriced(without, 'no task of the shop yet, so nobody knows the hours', 'itemIds');
   const over = rows.find((row) => ended(row));
   if (over) throw new Refused('CONFLICT', `“${over.title}” falls due no more.`, 'itemIds');
   return rows;

@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { Button } from '../../components/Button.tsx';
 import { Empty } from '../../components/Empty.tsx';
 import { ErrorNote } from '../../components/ErrorNote.tsx';
+import { Select } from '../../components/Field.tsx';
 import { More } from '../../components/More.tsx';
 import { request } from '../../graphql/request.ts';
 import { clientId } from '../../lib/client-id.ts';
@@ -14,11 +15,13 @@ import { DeferredPart } from './deferred-part.tsx';
 import { DueRow } from './due-row.tsx';
 import { FeedPart } from './feed-part.tsx';
 import { FilePart } from './file-part.tsx';
+import { packagesFor } from './inspection-packages.ts';
 import { OpeningsPart } from './openings-part.tsx';
 import styles from './programme.module.css';
 import {
   AddDueToQuoteDocument,
   type AircraftOnRecord,
+  type DueLine,
   QuoteDueDocument,
 } from './programme-documents.ts';
 import { TripPart } from './trip-part.tsx';
@@ -36,8 +39,10 @@ export function DuePart({
   records: boolean;
 }) {
   const { lines } = aircraft.due;
+  const canQuote = (line: DueLine) =>
+    line.quotable || packagesFor(aircraft.inspectionPackages, [line]).length > 0;
   const pressing = [
-    ...lines.filter(({ state, quotable }) => quotable && state !== 'ok').map((line) => line.itemId),
+    ...lines.filter((line) => canQuote(line) && line.state !== 'ok').map((line) => line.itemId),
     ...aircraft.deferred.filter(({ quotable }) => quotable).map(({ findingId }) => findingId),
   ];
   const [ticked, setTicked] = useState<readonly string[] | null>(null);
@@ -51,12 +56,18 @@ export function DuePart({
       .map(({ findingId }) => findingId)
       .filter((each) => chosen.includes(each)),
   };
+  // An inspection is quoted by a package that is one; of several that would do, the nearest to the aircraft.
+  const asked = lines.filter((line) => chosen.includes(line.itemId) && !line.quotable);
+  const packs = packagesFor(aircraft.inspectionPackages, asked);
+  const [packageId, setPackageId] = useState('');
+  const pack = packs.find(({ id }) => id === packageId) ?? packs[0];
   const quote = useDoing(async (clientEventId: string) => {
     const answer = (
       await request(QuoteDueDocument, {
         input: {
           ...{ aircraftId: aircraft.id, contactId: owner?.contact.id ?? '', clientEventId },
           ...named,
+          ...(pack && { packageId: pack.id }),
         },
       })
     ).quoteDue;
@@ -71,7 +82,7 @@ export function DuePart({
   });
   const onTick = (id: string, on: boolean) =>
     setTicked(on ? [...chosen, id] : chosen.filter((each) => each !== id));
-  const quotable = [...lines, ...aircraft.deferred].some((each) => each.quotable);
+  const quotable = lines.some(canQuote) || aircraft.deferred.some((each) => each.quotable);
   return (
     <section className={styles.part} aria-labelledby="due">
       <h2 id="due">What falls due</h2>
@@ -88,7 +99,12 @@ export function DuePart({
               line={line}
               records={records}
               quotes={quotes}
-              {...(quotes && line.quotable
+              by={
+                line.quotable
+                  ? undefined
+                  : packagesFor(aircraft.inspectionPackages, [line])[0]?.title
+              }
+              {...(quotes && canQuote(line)
                 ? {
                     ticked: chosen.includes(line.itemId),
                     onTick: (on: boolean) => onTick(line.itemId, on),
@@ -112,6 +128,16 @@ export function DuePart({
       ) : null}
       {quote.error === null ? null : <ErrorNote head="Not quoted">{quote.error.message}</ErrorNote>}
       {addTo.error === null ? null : <ErrorNote head="Not added">{addTo.error.message}</ErrorNote>}
+      {quotes && packs.length > 1 && quoteId === '' ? (
+        <div className={styles.pair} data-screen-only="">
+          <Select
+            label="Quoted by the package"
+            options={packs.map(({ id, title }) => ({ value: id, words: title }))}
+            value={pack?.id ?? ''}
+            onChange={({ currentTarget: { value } }) => setPackageId(value)}
+          />
+        </div>
+      ) : null}
       <div className={styles.row} data-screen-only="">
         {quotes && owner !== undefined && quotable ? (
           quoteId === '' ? (

@@ -13,12 +13,15 @@ export function DueRow({
   line,
   records,
   quotes,
+  by,
   ticked,
   onTick,
 }: {
   line: DueLine;
   records: boolean;
   quotes: boolean;
+  /** The package that it is quoted by. */
+  by?: string | undefined;
   ticked?: boolean;
   onTick?: (on: boolean) => void;
 }) {
@@ -45,9 +48,7 @@ export function DueRow({
       <p className={styles.because}>
         {line.because}
         {projectionWords(line) === '' ? '' : `; ${projectionWords(line)}`}
-        {quotes && !line.quotable
-          ? '. No work of the shop is named for it, so it is not quoted from here.'
-          : ''}
+        {quotes ? quotedBy(line, by) : ''}
       </p>
       {records ? (
         <div className={styles.because} data-screen-only="">
@@ -58,4 +59,10 @@ export function DueRow({
       ) : null}
     </li>
   );
+}
+
+function quotedBy({ quotable }: DueLine, by: string | undefined): string {
+  if (quotable) return '';
+  if (by !== undefined) return `. Quoted by the package “${by}”.`;
+  return '. No work of the shop is named for it, so it is not quoted from here.';
 }

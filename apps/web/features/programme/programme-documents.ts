@@ -63,6 +63,11 @@ export const AircraftRecordsDocument = graphql(`
             revision
           }
         }
+        inspectionPackages {
+          id
+          title
+          inspection
+        }
         contacts {
           id
           capacity
@@ -82,6 +87,7 @@ export const AircraftRecordsDocument = graphql(`
             source
             part
             quotable
+            inspection
             state
             because
             dueOn
