@@ -36,10 +36,12 @@ const notes = [
 const parts = [
   { key: 'packages', href: '/shop/packages', words: 'Packages' },
   { key: 'people', href: '#people', words: 'People' },
+  { key: 'qualifications', href: '#qualifications', words: 'Signatures' },
   { key: 'week', href: '#week', words: 'The week' },
   { key: 'rates', href: '#rates', words: 'Rates and taxes' },
   { key: 'price-lists', href: '#price-lists', words: 'Prices' },
   { key: 'devices', href: '#devices', words: 'Devices' },
+  { key: 'shop-key', href: '#shop-key', words: 'The key' },
   { key: 'tools', href: '#tools', words: 'Tools' },
   { key: 'checklists', href: '#checklists', words: 'Checklists' },
   { key: 'changes', href: '#changes', words: 'Revisions' },
