@@ -1,22 +1,14 @@
-import { type PricedItem, packageWithFindings } from '@fairlead/labour';
+import { packageWithFindings } from '@fairlead/labour';
 import { type BilledTimeRule, billedHoursOf, lineNet, minor } from '@fairlead/money';
 import { Refused } from '../errors.ts';
 import type { Offered } from './offered.ts';
 import type { PriceList } from './price-list.ts';
 import { type Amounts, amountsOf, type Quantiles } from './revision-lines.ts';
+import type { WorkToDraw } from './work-to-draw.ts';
 
 /** One seed for every quote, so that the same shop, tasks and day always give the same figures. */
 export const HOURS_SEED = 1;
 const MOST_HOURS = 999_999;
-
-/** Work as a simulation takes it: how long it takes, and what an hour of it costs. */
-export interface WorkToDraw {
-  items: readonly PricedItem[];
-  /** Hours that are billed for so many worked. */
-  billed: (hours: number) => number;
-  /** Price of an hour of a kind of work in minor units; of no kind: the general one. */
-  rateOf: (kind: string | null) => number;
-}
 
 /** All work that is offered, in its order. What is sold at a price of its own takes time and costs nothing by the hour. */
 export function workToDraw(

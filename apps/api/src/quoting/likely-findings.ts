@@ -2,8 +2,8 @@ import type { Tx } from '@fairlead/database';
 import { type LikelyFinding, likelyFindings, packageWithFindings } from '@fairlead/labour';
 import { Refused } from '../errors.ts';
 import { type EstimatedTask, type EstimateTasksInput, estimateTasks } from './estimate-tasks.ts';
-import type { WorkToDraw } from './foretell-work.ts';
 import { foundBefore } from './found-before.ts';
+import type { WorkToDraw } from './work-to-draw.ts';
 
 /** A kind of finding that may turn up, with the work and parts that it would take. */
 export interface LikelyWork extends LikelyFinding {
