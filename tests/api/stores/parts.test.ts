@@ -63,6 +63,8 @@ it('a part is added once by its number, and changed but for number and unit', as
     code: 'CONFLICT',
     message: 'Part DB-1 is known already, as “Drive belt”: a number is given once.',
   });
+  // An underline is a letter like any other, and stands for no B.
+  expect(await add(shop, 'D_-1')).not.toBe('');
   const change = { ...terms, partId: id, coreCharge: '12500', reorderPoint: '2.5' };
   expect((await say(shop, 'changePart', { ...change, title: 'Drive belt, matched' })).id).toBe(id);
   const { data } = await shop.as(

@@ -2,6 +2,7 @@ import type { TaxCategory } from '@fairlead/database';
 import { allow, type Context } from '../context.ts';
 import { notFound, Refused } from '../errors.ts';
 import { givenQuantity, givenText } from '../given.ts';
+import { literally } from '../literally.ts';
 import { shopToday } from '../today.ts';
 import { givenCoreCharge } from './given-core-charge.ts';
 import { appendPrice, givenUnitPrice, refuseUnpriced } from './part-prices.ts';
@@ -45,7 +46,7 @@ export async function addPart(
   const unit = givenText(input.unit, 'unit', { least: 1, most: 20 });
   return context.write(async (tx) => {
     const known = await tx.part.findFirst({
-      where: { number: { equals: number, mode: 'insensitive' } },
+      where: { number: { equals: literally(number), mode: 'insensitive' } },
       select: { number: true, title: true },
     });
     if (known)

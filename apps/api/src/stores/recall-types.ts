@@ -1,5 +1,6 @@
 import type { MovementKind, Prisma } from '@fairlead/database';
 import { builder } from '../builder.ts';
+import { literally } from '../literally.ts';
 
 interface Use {
   lotId: string;
@@ -125,7 +126,11 @@ builder.prismaObjectFields('Lot', (t) => ({
     resolve: (query, { id, partId, batch }, _, { read }) =>
       read.lot.findMany({
         ...query,
-        where: { partId, id: { not: id }, batch: { equals: batch, mode: 'insensitive' } },
+        where: {
+          partId,
+          id: { not: id },
+          batch: { equals: literally(batch), mode: 'insensitive' },
+        },
         orderBy: [{ receivedOn: 'asc' }, { id: 'asc' }],
       }),
   }),
