@@ -1,3 +1,4 @@
+import type { Counter } from './due/due-item.ts';
 import { formatHours, type TimeInService } from './hours.ts';
 import type { MissingElement } from './missing-element.ts';
 
@@ -34,6 +35,13 @@ export const partDispositions = {
 
 export type PartDisposition = keyof typeof partDispositions;
 
+/** A limit of a part by what is counted, and its own count; undefined: nobody can tell it. */
+export interface CountedLife {
+  readonly counter: Counter;
+  readonly life: number;
+  readonly sinceNew: number | undefined;
+}
+
 /** A part that went on or came off, as an entry says it. */
 export interface EntryPart {
   readonly title: string;
@@ -49,6 +57,8 @@ export interface EntryPart {
   /** A mandatory replacement limit is known: 14 CFR 43.10(a). */
   readonly lifeLimited: boolean;
   readonly life?: TimeInService | undefined;
+  /** Limits by cycles, landings or starts: life status is accumulated cycles too (14 CFR 43.10(a)). */
+  readonly counted?: readonly CountedLife[] | undefined;
   /** Its overhaul is asked for on a time basis: 14 CFR 91.417(a)(2)(iii). */
   readonly overhauled: boolean;
   readonly sinceNew?: TimeInService | undefined;
@@ -77,7 +87,13 @@ const nameOf = ({ title, partNumber, serial, lot }: EntryPart) =>
     ...(lot ? [`lot ${lot}`] : []),
   ].join(', ');
 
-function statusOf({ sinceNew, sinceOverhaul, life, lifeLimited }: EntryPart): string[] {
+function statusOf({
+  sinceNew,
+  sinceOverhaul,
+  life,
+  lifeLimited,
+  counted = [],
+}: EntryPart): string[] {
   return [
     ...(sinceNew === undefined ? [] : [`${hours(sinceNew)} since new`]),
     ...(sinceOverhaul === undefined ? [] : [`${hours(sinceOverhaul)} since overhaul`]),
@@ -88,6 +104,11 @@ function statusOf({ sinceNew, sinceOverhaul, life, lifeLimited }: EntryPart): st
       : [
           `life ${hours(life)}, ${life < sinceNew ? 'none' : hours((life - sinceNew) as TimeInService)} left`,
         ]),
+    ...counted.map((by) =>
+      by.sinceNew === undefined
+        ? `life ${by.life} ${by.counter}`
+        : `${by.sinceNew} ${by.counter} since new, life ${by.life}, ${Math.max(0, by.life - by.sinceNew)} left`,
+    ),
   ];
 }
 
@@ -129,7 +150,7 @@ export function missingFromParts({ on, off }: EntryParts): MissingElement[] {
 }
 
 function missingFromOff(part: EntryPart): MissingElement[] {
-  const { lifeLimited, sinceNew, disposition, back } = part;
+  const { lifeLimited, sinceNew, disposition, back, counted = [] } = part;
   const name = nameOf(part);
   const ask = (paragraph: string, what: string, remedy: string): MissingElement => ({
     paragraph: `14 CFR ${paragraph}`,
@@ -147,6 +168,15 @@ function missingFromOff(part: EntryPart): MissingElement[] {
           ),
         ]
       : []),
+    ...counted
+      .filter((by) => by.sinceNew === undefined)
+      .map(({ counter }) =>
+        ask(
+          '43.10(c)',
+          `the ${counter} of ${name} when it came off`,
+          'Enter the counts that its own follows from: when it was fitted, and every removal.',
+        ),
+      ),
     ...(lifeLimited && disposition === undefined
       ? [
           ask(
@@ -169,7 +199,7 @@ function missingFromOff(part: EntryPart): MissingElement[] {
 }
 
 function missingFromOn(part: EntryPart): MissingElement[] {
-  const { lifeLimited, overhauled, sinceNew, sinceOverhaul, life } = part;
+  const { lifeLimited, overhauled, sinceNew, sinceOverhaul, life, counted = [] } = part;
   const name = nameOf(part);
   const lacksLife = lifeLimited && sinceNew === undefined;
   return [
@@ -183,6 +213,19 @@ function missingFromOn(part: EntryPart): MissingElement[] {
           },
         ]
       : []),
+    ...counted.flatMap(({ counter, life: most, sinceNew: own }) =>
+      own === undefined
+        ? [
+            {
+              paragraph: '14 CFR 91.417(a)(2)(ii)',
+              what: `the ${counter} of ${name} when it was fitted`,
+              remedy: 'Enter the counts that its own follows from.',
+            },
+          ]
+        : own >= most
+          ? [noLifeLeft(name, `${own} of ${most} ${counter}`)]
+          : [],
+    ),
     ...(overhauled && !lacksLife && sinceNew === undefined && sinceOverhaul === undefined
       ? [
           {
@@ -193,17 +236,17 @@ function missingFromOn(part: EntryPart): MissingElement[] {
         ]
       : []),
     ...(life !== undefined && sinceNew !== undefined && sinceNew >= life
-      ? [
-          {
-            paragraph: '14 CFR 91.403(c)',
-            what: `a life left to ${name}: it had ${hours(sinceNew)} of ${hours(life)} when it was fitted`,
-            remedy:
-              'Take it off and fit one within its life; or correct the limit, if that was entered wrong.',
-          },
-        ]
+      ? [noLifeLeft(name, `${hours(sinceNew)} of ${hours(life)}`)]
       : []),
   ];
 }
+
+const noLifeLeft = (name: string, had: string): MissingElement => ({
+  paragraph: '14 CFR 91.403(c)',
+  what: `a life left to ${name}: it had ${had} when it was fitted`,
+  remedy:
+    'Take it off and fit one within its life; or correct the limit, if that was entered wrong.',
+});
 
 /** A life-limited part is named by its part number and its serial number. */
 function unnumbered(part: EntryPart, paragraph: string): MissingElement[] {

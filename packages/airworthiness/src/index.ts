@@ -76,6 +76,7 @@ export {
   type MaintenanceDone,
 } from './entry-draft.ts';
 export {
+  type CountedLife,
   type EntryPart,
   type EntryParts,
   missingFromParts,

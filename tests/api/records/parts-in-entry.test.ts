@@ -30,25 +30,29 @@ async function does(shop: TestShop, mutation: string, input: Record<string, unkn
   return data?.[mutation] ?? { message: JSON.stringify(errors) };
 }
 
-/** An aircraft at 2463.0 h with a life-limited hub of 150.0 h fitted at 2400.0 h, here for its work. */
-async function visitWithHub() {
+/** An aircraft at 2463.0 h with a life-limited hub of 150.0 h fitted at 2400.0 h, here for its work; both counted where it is said. */
+async function visitWithHub(cycles?: { own: number; aircraft: number }) {
   const shop = await makeShop(api);
   const hub = await does(shop, 'addComponent', {
     ...{ kind: 'rotor', title: 'Rotor hub', partNumber: 'H-1', serial: '77' },
     ...{ tisHundredths: 15_000, lifeLimitHundredths: 22_000 },
+    ...(cycles && { counts: { cycles: cycles.own } }),
   });
   await shop.inside((tx) =>
     tx.meterReading.create({
       data: {
         ...{ aircraftId: shop.aircraftId, meter: 'tachometer', readingHundredths: 240_000 },
         ...{ tisHundredths: 240_000, readAt: new Date('2026-01-02T08:00:00Z') },
+        ...(cycles && { cycles: 1200 }),
       },
     }),
   );
-  await does(shop, 'fitComponent', {
+  const fitted = await does(shop, 'fitComponent', {
     ...{ componentId: hub.id, aircraftId: globalId('Aircraft', shop.aircraftId) },
     ...{ position: 'main', on: '2026-01-02', tisHundredths: 240_000 },
+    ...(cycles && { counts: { cycles: cycles.aircraft } }),
   });
+  expect(fitted.message).toBeUndefined();
   const visit = await makeVisit(shop, { inspection: null, items: [{ title: 'Hub' }] });
   const asked = { orderId: visit.order, bookId: globalId('RecordBook', shop.bookId) };
   const takeOff = (over: Record<string, unknown> = {}) =>
@@ -84,6 +88,32 @@ it('an entry names what came off with its life status then, and what became of i
   });
   const { text } = await signEntry(shop, { ...asked, outcome: 'airworthy' });
   expect(text).toContain('Part off: Rotor hub');
+});
+
+it('a life in cycles stands beside the hours: its own count then, and asked for where the aircraft was not counted', async () => {
+  const cycled = async (cycles?: { own: number; aircraft: number; removed: number }) => {
+    const { shop, visit, asked, hub, takeOff } = await visitWithHub(cycles);
+    const limit = {
+      ...{ aircraftId: globalId('Aircraft', shop.aircraftId), componentId: hub, kind: 'limit' },
+      ...{ title: 'Life', source: 'Invented', rule: 'life_limit', limitCounts: { cycles: 600 } },
+    };
+    const { data } = await shop.as<{ addDueItem: Said }>(
+      'inspector',
+      'mutation($input: AddDueItemInput!) { addDueItem(input: $input) { ... on DueItem { id } ... on Refusal { message } } }',
+      { input: limit },
+    );
+    expect(data?.addDueItem.message).toBeUndefined();
+    const counts = cycles && { cycles: cycles.removed };
+    await takeOff({ itemId: itemOf(visit), disposition: 'tag', counts });
+    return lines(shop, asked);
+  };
+  // 400 + 1,150 − 1,000 = 550 of 600 cycles.
+  const counted = await cycled({ own: 400, aircraft: 1000, removed: 1150 });
+  expect(counted.parts?.[0]).toContain('; 550 cycles since new, life 600, 50 left;');
+  expect(counted.missing).toEqual([]);
+  expect((await cycled()).missing).toMatchObject([
+    { paragraph: '14 CFR 43.10(c)', what: expect.stringMatching(/^the cycles of Rotor hub/) },
+  ]);
 });
 
 it('is not signed while a part that moved here names no work; the part’s sheet mends it', async () => {

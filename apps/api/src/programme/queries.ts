@@ -1,5 +1,13 @@
-import { hundredths, type TimeInService } from '@fairlead/airworthiness';
+import {
+  type CountedLife,
+  type Counter,
+  counters,
+  hundredths,
+  partCountNow,
+  type TimeInService,
+} from '@fairlead/airworthiness';
 import type { Prisma } from '@fairlead/database';
+import { countHistoryOf, countsFrom } from './counts.ts';
 import { historyOf, partHistoryFacts } from './due-terms.ts';
 
 /** A part's stay on an aircraft, with what its own time at both ends follows from. */
@@ -22,6 +30,7 @@ export const partMoveFacts = {
         where: { kind: { in: ['overhaul', 'limit'] } },
         select: {
           ...{ kind: true, limitHundredths: true },
+          ...{ limitCycles: true, limitLandings: true, limitStarts: true },
           events: {
             where: { kind: { not: 'ended' }, partHundredths: { not: null } },
             select: { partHundredths: true },
@@ -36,6 +45,8 @@ export type PartMove = Prisma.ComponentFittingGetPayload<{ select: typeof partMo
 export interface PartLifeThen {
   lifeLimited: boolean;
   life: TimeInService | undefined;
+  /** Limits by what is counted, the tightest of each, with the part's own count then. */
+  counted: CountedLife[];
   overhauled: boolean;
   sinceNew: TimeInService | undefined;
   sinceOverhaul: TimeInService | undefined;
@@ -63,6 +74,12 @@ export function partLifeThen({ id, component }: PartMove, side: 'on' | 'off'): P
   return {
     lifeLimited: lifeLimitHundredths !== null || of('limit').length > 0,
     life: known.length === 0 ? undefined : hundredths(Math.min(...known)),
+    counted: counters.flatMap((counter) => {
+      const most = of('limit').flatMap((item) => countsFrom('limit', item)[counter] ?? []);
+      if (most.length === 0) return [];
+      const own = ownCount(component, counter, { id, side });
+      return [{ counter, life: Math.min(...most), sinceNew: own ?? undefined }];
+    }),
     overhauled: overhauled.length > 0 || sinceOverhaulHundredths !== null,
     sinceNew: own === null ? undefined : hundredths(own),
     sinceOverhaul: hours === undefined ? undefined : hundredths(hours),
@@ -85,4 +102,19 @@ function ownTime(
     if (at === index) return own;
   }
   return null;
+}
+
+/** What a part had counted when a stay began or ended; null where any of it is unknown. */
+function ownCount(
+  component: PartMove['component'],
+  counter: Counter,
+  { id, side }: { id: string; side: 'on' | 'off' },
+): number | null {
+  const index = component.fittings.findIndex((stay) => stay.id === id);
+  const { recorded, stays } = countHistoryOf(component, counter);
+  const until = stays.slice(0, side === 'on' ? index : index + 1);
+  // A stay that has not ended has no count at its end.
+  return until.every(({ removed }) => removed)
+    ? partCountNow({ recorded, stays: until }, null)
+    : null;
 }
