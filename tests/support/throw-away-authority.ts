@@ -35,7 +35,12 @@ const names = ({ ip, dns }: { ip?: string; dns?: string }) =>
 
 const DAY = 86_400_000;
 const pem = (bytes: Buffer) =>
-  `-----BEGIN CERTIFICATE-----\n${bytes.toString('base64').replace(/(.{64})/g, '$1\n')}\n-----END CERTIFICATE-----\n`;
+  [
+    '-----BEGIN CERTIFICATE-----',
+    ...(bytes.toString('base64').match(/.{1,64}/g) ?? []),
+    '-----END CERTIFICATE-----',
+    '',
+  ].join('\n');
 
 interface Signer {
   name: string;

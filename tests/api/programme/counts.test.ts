@@ -173,7 +173,7 @@ it('a part carries its landings and their limit to another aircraft (14 CFR 43.1
       /fitted at 4820 landings of .*: it cannot have come off at 4000/,
     ),
   });
-  expect(await off({})).toEqual({ id: componentId });
+  expect(await off({ disposition: 'tag' })).toEqual({ id: componentId });
   await fitOn({ aircraftId: other });
   expect((await countedDue(shop, other)).lines).toMatchObject([
     { counts: [{ dueAt: 420, remaining: 120 }], state: 'ok' },

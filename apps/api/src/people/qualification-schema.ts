@@ -55,7 +55,10 @@ builder.prismaNode('Qualification', {
 builder.queryField('qualifications', (t) =>
   t.prismaField({
     type: ['Qualification'],
-    errors: {},
+    errors: {
+      result: { description: 'The qualifications, for whoever may see them.' },
+      dataField: { description: 'Newest first.' },
+    },
     description:
       'What signatures rest on besides certificates, of everybody and of the shop. For the manager and inspectors.',
     resolve: async (query, _, __, context) => {

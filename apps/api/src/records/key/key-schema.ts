@@ -35,7 +35,10 @@ builder.prismaNode('ShopKeyChange', {
 builder.queryField('shopKeys', (t) =>
   t.prismaField({
     type: ['ShopKey'],
-    errors: {},
+    errors: {
+      result: { description: 'The keys, for whoever may see them.' },
+      dataField: { description: 'Newest first.' },
+    },
     description: 'The keys that signed the shop’s records, newest first.',
     resolve: async (query, _, __, context) => {
       await allow(context, 'manager', 'inspector', 'front_desk');
