@@ -156,7 +156,9 @@ it('what falls due goes onto one quote with one touch, each task once', async ()
     tx.quoteLine.findMany({ where: { taskId: { not: null } } }),
   );
   expect(lines.map(({ taskId }) => taskId).sort()).toEqual([oil.id, magneto.id].sort());
-  const without = await add(shop, { title: 'Compass' });
+  const without = await add(shop, {
+    ...{ title: 'Compass', rule: 'calendar_months', everyCalendarMonths: 24 },
+  });
   expect(await quote([without.id ?? ''])).toMatchObject({
     ...{ code: 'AGAINST_RULE', message: expect.stringMatching(/“Compass” has no task/) },
   });

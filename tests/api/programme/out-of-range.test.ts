@@ -616,14 +616,14 @@ const rows: Row[] = [
     'front_desk',
   ],
   [
-    'what has no task',
+    'an inspection without a package that is one',
     'quoteDue',
     () => ({
       aircraftId: aircraft(shop),
       contactId: globalId('Contact', shop.contactId),
       itemIds: [known.hundred],
     }),
-    /no task of the shop yet/,
+    /“100-hour” is quoted by a package of that inspection, and none is on this quote/,
     'front_desk',
   ],
   [
