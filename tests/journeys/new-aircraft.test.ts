@@ -1,5 +1,5 @@
 import { expect, type Page, test } from '@playwright/test';
-import { axeFree, signIn } from './people.ts';
+import { seenTwice, signIn } from './people.ts';
 
 /** A customer brings an aircraft that the shop has never had: the desk takes it in and quotes it at once. */
 test.describe.configure({ mode: 'serial' });
@@ -13,17 +13,6 @@ test.beforeAll(async ({ browser }) => {
 test.afterAll(async () => {
   await page.context().close();
 });
-
-async function seenTwice(name: string): Promise<void> {
-  const shot = (end: string) =>
-    page.screenshot({ path: test.info().outputPath(`${name}${end}.png`), fullPage: true });
-  await axeFree(page);
-  await shot('');
-  await page.setViewportSize({ width: 360, height: 780 });
-  await axeFree(page);
-  await shot('-360');
-  await page.setViewportSize({ width: 1440, height: 900 });
-}
 
 test('The front desk adds the model, drawn as it is typed, and takes the aircraft in', async () => {
   await signIn(page, 'front desk');
@@ -46,7 +35,7 @@ test('The front desk adds the model, drawn as it is typed, and takes the aircraf
   ] as const)
     await model.getByLabel(label).fill(metres);
   await expect(model.getByRole('img', { name: /Side view/ })).toBeVisible();
-  await seenTwice('model');
+  await seenTwice(page, 'model');
   await model.getByRole('button', { name: 'Add the model' }).click();
   await expect(model).toHaveCount(0);
   await expect(page.getByLabel('Model', { exact: true })).toContainText(
@@ -77,7 +66,7 @@ test('They name its owner, with a limit, and quote for it', async () => {
   await form.getByLabel('May say yes up to').fill('1,500');
   await form.getByRole('button', { name: 'Name them' }).click();
   await expect(answers.getByRole('row', { name: /owner/ })).toContainText('1,500.00');
-  await seenTwice('answers');
+  await seenTwice(page, 'answers');
   await page.goto('/desk/quotes/new');
   await page.getByRole('combobox', { name: 'Aircraft' }).fill(`90${nth()}`);
   await page.getByRole('combobox', { name: 'Aircraft' }).press('Enter');

@@ -1,5 +1,5 @@
 import { expect, type Page, test } from '@playwright/test';
-import { axeFree, signIn } from './people.ts';
+import { seenTwice, signIn } from './people.ts';
 
 /** The manager takes an inspection over from the rule, makes it the shop’s own, and the desk quotes it. */
 test.describe.configure({ mode: 'serial' });
@@ -12,17 +12,6 @@ test.afterAll(async () => {
   await page.context().close();
 });
 
-const shot = (name: string) =>
-  page.screenshot({ path: test.info().outputPath(`${name}.png`), fullPage: true });
-async function seenTwice(name: string): Promise<void> {
-  await axeFree(page);
-  await shot(name);
-  await page.setViewportSize({ width: 360, height: 780 });
-  await axeFree(page);
-  await shot(`${name}-360`);
-  await page.setViewportSize({ width: 1440, height: 900 });
-}
-
 test('The manager copies an annual inspection for twins, with every line of the rule', async () => {
   await signIn(page, 'manager');
   await page.getByRole('link', { name: 'The shop' }).click();
@@ -31,7 +20,7 @@ test('The manager copies an annual inspection for twins, with every line of the 
   const starter = page.getByRole('article', { name: 'Annual inspection, light airplane' });
   await starter.getByText('What is in it, and what is left out').click();
   await expect(starter.getByText('appendix D(h)(4)')).toBeVisible();
-  await seenTwice('packages');
+  await seenTwice(page, 'packages');
   await starter.getByLabel('For').selectOption('all twin-engine airplanes');
   await starter.getByRole('button', { name: /^Take it over/ }).click();
   await expect(
@@ -51,7 +40,7 @@ test('They take a line off, are told that the rule asks for it, and put it back'
   await expect(
     revisions.getByRole('row', { name: /taken out: Inspect the cowling/ }),
   ).toBeVisible();
-  await seenTwice('package');
+  await seenTwice(page, 'package');
   await page.getByRole('combobox', { name: 'Add a task' }).fill('Inspect the cowling');
   await page.getByRole('combobox', { name: 'Add a task' }).press('Enter');
   await expect(missing).toHaveCount(0);
@@ -67,7 +56,7 @@ test('They say how long a line takes and what the package costs, in words that a
   await form.getByLabel('Standard time').fill('0.4');
   await form.getByRole('button', { name: 'Keep the task' }).click();
   await expect(form.getByText(/needed are the four digits/)).toBeVisible();
-  await seenTwice('task');
+  await seenTwice(page, 'task');
   await form.getByLabel('JASC code').fill('7110');
   await form.getByRole('button', { name: 'Keep the task' }).click();
   await expect(form).toHaveCount(0);
@@ -102,7 +91,7 @@ test('They say how long all of it takes on one sheet, down the list by keyboard,
   }
   await form.getByRole('button', { name: `Keep ${many} changed times` }).click();
   await expect(form.getByText('needed: hours above 0, such as 1.2')).toHaveCount(1);
-  await seenTwice('hours-of-tasks');
+  await seenTwice(page, 'hours-of-tasks');
   await fields.nth(1).fill('0.5');
   await form.getByRole('button', { name: `Keep ${many} changed times` }).click();
   await expect(form).toHaveCount(0);
@@ -124,5 +113,5 @@ test('A package of their own begins empty and says what it needs', async () => {
   await expect(page.getByRole('button', { name: /^take off/ })).toHaveCount(1);
   await page.getByRole('button', { name: 'Keep as revision 1' }).click();
   await expect(page.getByText(/title has 0 characters/)).toBeVisible();
-  await seenTwice('new-package');
+  await seenTwice(page, 'new-package');
 });

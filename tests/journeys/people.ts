@@ -74,3 +74,15 @@ export async function axeFree(page: Page): Promise<void> {
     ),
   ).toEqual([]);
 }
+
+/** A page as it stands, at the width of a desk and of a telephone: nothing that axe refuses, and a picture of each. */
+export async function seenTwice(page: Page, name: string): Promise<void> {
+  const shot = (end: string) =>
+    page.screenshot({ path: test.info().outputPath(`${name}${end}.png`), fullPage: true });
+  await axeFree(page);
+  await shot('');
+  await page.setViewportSize({ width: 360, height: 780 });
+  await axeFree(page);
+  await shot('-360');
+  await page.setViewportSize({ width: 1440, height: 900 });
+}

@@ -1,5 +1,5 @@
 import { expect, type Page, test } from '@playwright/test';
-import { axeFree, signIn, signInInstead } from './people.ts';
+import { seenTwice, signIn, signInInstead } from './people.ts';
 
 /** Past the owner's yes, on an aircraft, an order and a part of its own, so that no other journey's figures move. */
 test.describe.configure({ mode: 'serial' });
@@ -37,17 +37,6 @@ const make = async (name: string, made: string, input: object): Promise<string> 
   expect(done.id, done.message).toBeDefined();
   return done.id ?? '';
 };
-
-async function seenTwice(name: string): Promise<void> {
-  const shot = (end: string) =>
-    page.screenshot({ path: test.info().outputPath(`${name}${end}.png`), fullPage: true });
-  await axeFree(page);
-  await shot('');
-  await page.setViewportSize({ width: 360, height: 780 });
-  await axeFree(page);
-  await shot('-360');
-  await page.setViewportSize({ width: 1440, height: 900 });
-}
 
 test('Somebody agrees to 100.00 for one task, and their aircraft is here for it', async () => {
   await signIn(page, 'front desk');
@@ -118,7 +107,7 @@ test('A second bracket is refused with the sum, and goes for a reason under a na
   await expect(form.getByRole('button', { name: 'Issue it' })).toBeDisabled();
   await form.getByLabel('I know that it goes past what the owner agreed to').check();
   await form.getByLabel('Why it is issued all the same').fill('It holds the other one.');
-  await seenTwice('issue');
+  await seenTwice(page, 'issue');
   await form.getByRole('button', { name: 'Issue it' }).click();
   await expect(
     page.getByRole('status').filter({ hasText: 'past what the owner agreed to' }),
@@ -137,7 +126,7 @@ test('What is ordered for it is said at the draft and at its order, and goes the
   const work = form.getByLabel(`For which work ${own().part} is`);
   const option = work.locator('option', { hasText: own().registration });
   await work.selectOption(await option.getAttribute('value'));
-  await seenTwice('draft');
+  await seenTwice(page, 'draft');
   await form.getByRole('button', { name: 'Keep the draft' }).click();
   const past = page.getByRole('region', { name: 'Past what owners agreed to' });
   // 180.00 are at the work, 90.00 would come: 170.00 past 100.00.
@@ -149,12 +138,12 @@ test('What is ordered for it is said at the draft and at its order, and goes the
   await expect(send.getByRole('button', { name: 'It is sent' })).toBeDisabled();
   await send.getByLabel('I know that it goes past what the owner agreed to').check();
   await send.getByLabel('Why it is sent all the same').fill('They close for a week.');
-  await seenTwice('send');
+  await seenTwice(page, 'send');
   await send.getByRole('button', { name: 'It is sent' }).click();
   await expect(
     page.getByText(/^Sent by telephone .* past what the owner agreed to: “They close/),
   ).toBeVisible();
-  await seenTwice('purchase');
+  await seenTwice(page, 'purchase');
   await page.goto(`/desk/orders/${encodeURIComponent(orderId)}`);
   await expect(page.getByRole('region', { name: 'In the stores' })).toContainText(
     /1 each of Bracket .* on order for item 1, nobody said when, purchase order \d+/,
@@ -162,7 +151,7 @@ test('What is ordered for it is said at the draft and at its order, and goes the
   const beyond = page.getByRole('region', { name: 'Beyond authority' });
   await expect(beyond).toContainText('80.00 USD were worked past what the owner agreed to');
   await expect(beyond).toContainText('it goes 90.00 USD further');
-  await seenTwice('order');
+  await seenTwice(page, 'order');
 });
 
 test('The desk’s list marks it, asks the owner in one touch, and hears 50.00 more', async () => {
@@ -171,7 +160,7 @@ test('The desk’s list marks it, asks the owner in one touch, and hears 50.00 m
   await expect(row).toContainText(
     '170.00 USD beyond what the owner agreed to, with what is on order: ask',
   );
-  await seenTwice('desk');
+  await seenTwice(page, 'desk');
   await row.getByRole('link', { name: new RegExp(own().registration) }).click();
   await page.getByRole('button', { name: 'Ask the owner for 170.00 USD more' }).click();
   await expect(page.getByRole('heading', { level: 1, name: /^Quote \d+/ })).toBeVisible();
@@ -180,7 +169,7 @@ test('The desk’s list marks it, asks the owner in one touch, and hears 50.00 m
   await page.getByRole('button', { name: 'Send', exact: true }).click();
   await page.getByLabel('Go ahead', { exact: false }).first().check();
   await page.getByLabel('Up to, net').fill('50');
-  await seenTwice('asked');
+  await seenTwice(page, 'asked');
   await page.getByRole('button', { name: /^Record/ }).click();
   await expect(page.getByText(/accepted/).first()).toBeVisible();
 });
@@ -193,7 +182,7 @@ test('The rest is written off by name, and the invoice bills no more than is agr
   await beyond.getByText('Write it off, or part of it').click();
   await expect(beyond.getByLabel('How much')).toHaveValue('30.00');
   await beyond.getByLabel('Why').fill('We broke the first one.');
-  await seenTwice('write-off');
+  await seenTwice(page, 'write-off');
   await beyond.getByRole('button', { name: 'Write it off' }).click();
   await expect(beyond).toContainText(/Written off: 30\.00 USD, Bastian Ormeley/);
   const invoiceId = await make('draftInvoice', 'Invoice', { orderId });
@@ -204,5 +193,5 @@ test('The rest is written off by name, and the invoice bills no more than is agr
     { id: invoiceId },
   );
   expect(node).toEqual({ net: '15000', agreed: '15000', beyond: '3000' });
-  await seenTwice('invoice');
+  await seenTwice(page, 'invoice');
 });

@@ -108,7 +108,7 @@ function drawnEvents(
   return drawn;
 }
 
-/** What was thrown for one item: normals of its own, and its mixing factors where it has any. */
+/** What the dice gave for one item: normals of its own, and its mixing factors where it has any. */
 type Thrown = {
   readonly item: PackageItem;
   readonly index: number;
