@@ -145,3 +145,35 @@ it('prints on one page, on A4 and Letter, with its cautions', async () => {
       expect(text).toMatch(words);
   }
 });
+
+it('stays on one page of A4 with eight inspections, each with when it was done and when it is due', async () => {
+  const shop = await aircraftWithStatus();
+  await shop.inside(async (tx) => {
+    for (let each = 1; each <= 7; each += 1) {
+      const item = await tx.dueItem.create({
+        data: {
+          ...{
+            shopId: shop.shopId,
+            aircraftId: shop.aircraftId,
+            addedById: shop.people.inspector.id,
+          },
+          ...{ kind: 'inspection', title: `Inspection of the instruments, group ${each}` },
+          ...{ source: 'Invented', rule: 'recurring', everyHundredths: 50_000, everyMonths: 24 },
+        },
+      });
+      await tx.dueEvent.create({
+        data: {
+          ...{ itemId: item.id, kind: 'complied', byId: shop.people.inspector.id },
+          ...{ doneOn: new Date('2025-09-10'), tisHundredths: 121_000 },
+          method: 'Looked at and tested by the maker’s list',
+        },
+      });
+    }
+  });
+  const response = await fetch(
+    `${api.origin}/paper/status/${globalId('Aircraft', shop.aircraftId)}.pdf`,
+    { headers: { cookie: await shop.cookie('inspector') } },
+  );
+  const paper = await PDFDocument.load(new Uint8Array(await response.arrayBuffer()));
+  expect(paper.getPageCount()).toBe(1);
+});

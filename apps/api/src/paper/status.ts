@@ -6,7 +6,7 @@ import { fromShop, type PaperKind, type Print, pages } from './document.ts';
 import { dayText } from './figures.ts';
 import { drawNotes, drawTitle } from './parts.ts';
 import { DrawingSheet } from './sheet.ts';
-import { drawTable } from './table.ts';
+import { type Cell, drawTable } from './table.ts';
 
 export const STATUS = `query StatusPaper($id: ID!) {
   ${SHOP}
@@ -75,16 +75,16 @@ function drawStatus(status: Status, shop: PaperShop, print: Print): Promise<Buff
         sheet,
         [
           { head: 'What', width: null },
-          { head: timed ? 'Status' : 'Hours', width: width * 0.17 },
+          { head: timed ? 'Status' : 'Hours', width: width * 0.18 },
           ...(timed
             ? [
-                { head: 'Last', width: width * 0.25 },
-                { head: 'Next', width: width * 0.25 },
+                { head: 'Last', width: width * 0.27 },
+                { head: 'Next', width: width * 0.22 },
               ]
             : []),
         ],
         rows.map(({ what, status: stands, last, next }) => ({
-          cells: [what, stands, ...(timed ? [last, next] : [])],
+          cells: [what, stands, ...(timed ? [last, next] : [])].map(small),
         })),
       );
     }
@@ -96,3 +96,6 @@ function drawStatus(status: Status, shop: PaperShop, print: Print): Promise<Buff
   );
   return sheet.finish();
 }
+
+/** In small type: what goes with the aircraft is to stand on one page (14 CFR 91.417(b)(2)). */
+const small = (note: string): Cell => ({ text: '', note });
