@@ -2,10 +2,11 @@
 
 import { useState } from 'react';
 import { Choices } from '../../components/Choice.tsx';
+import type { Entry } from './entry-documents.ts';
 import { EntryForm } from './entry-form.tsx';
 import { EntryPaper } from './entry-paper.tsx';
 import styles from './records.module.css';
-import type { BookToSign, Entry, OrderToSign, Signing } from './records-documents.ts';
+import type { BookToSign, OrderToSign, Signing } from './records-documents.ts';
 import { nameOfBook } from './records-words.ts';
 
 /** The entries of an order, book by book: the one to sign as it will be signed, the signed ones as they stand. */

@@ -17,15 +17,11 @@ import type {
 import { request } from '../../graphql/request.ts';
 import { auth } from '../../lib/auth.ts';
 import { SaidNo, useDoing } from '../quoting/use-answer.ts';
+import { type Entry, type EntryDraft, EntryDraftDocument } from './entry-documents.ts';
 import { EntryText } from './entry-paper.tsx';
 import { MissingList } from './missing-list.tsx';
 import styles from './records.module.css';
-import {
-  type Entry,
-  type EntryDraft,
-  EntryDraftDocument,
-  type OrderToSign,
-} from './records-documents.ts';
+import type { OrderToSign } from './records-documents.ts';
 import { SignEntryDocument } from './records-mutations.ts';
 import { nameOfBook } from './records-words.ts';
 

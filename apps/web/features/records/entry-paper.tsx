@@ -1,8 +1,8 @@
 import { Button } from '../../components/Button.tsx';
 import { Stamp } from '../../components/Stamp.tsx';
 import { dayAndTimeText, dayText } from '../../lib/figures/dates.ts';
+import type { Entry } from './entry-documents.ts';
 import styles from './records.module.css';
-import type { Entry } from './records-documents.ts';
 import { certificateWords, nameOfBook, outcomeWords, recordHours } from './records-words.ts';
 
 /** The words of an entry, line for line as they are kept; struck through where a later entry corrects it, and readable still. */

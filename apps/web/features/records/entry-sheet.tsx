@@ -11,9 +11,9 @@ import { request } from '../../graphql/request.ts';
 import { calendarDateText, dayText } from '../../lib/figures/dates.ts';
 import { paperHref } from '../../lib/paper-href.ts';
 import { useViewer } from '../../lib/use-viewer.ts';
+import { EntrySheetDocument } from './entry-documents.ts';
 import { EntryText, StruckNote } from './entry-paper.tsx';
 import styles from './records.module.css';
-import { EntrySheetDocument } from './records-documents.ts';
 import { certificateWords, nameOfBook, recordHours } from './records-words.ts';
 
 /** One signed entry alone on its sheet, to be printed and put into the owner's book. */

@@ -1,7 +1,7 @@
 import { More } from '../../components/More.tsx';
 import { byRemedy } from './by-remedy.ts';
+import type { EntryDraft } from './entry-documents.ts';
 import styles from './records.module.css';
-import type { EntryDraft } from './records-documents.ts';
 
 /** What keeps an entry from being signed, each with who asks for it and what to do, and the items that it is alike at. */
 export function MissingList({ missing }: { missing: EntryDraft['missing'] }) {

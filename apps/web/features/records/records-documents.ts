@@ -1,11 +1,8 @@
 import { graphql } from '../../graphql/document.ts';
-import type {
-  EntryDraftQuery,
-  EntryOnSheetFragment,
-  OrderToSignQuery,
-} from '../../graphql/generated/graphql.ts';
-// Its fragment.
+import type { OrderToSignQuery } from '../../graphql/generated/graphql.ts';
+// Their fragments.
 import '../quoting/finding-on-sheet.ts';
+import './entry-documents.ts';
 
 /** The orders that an inspector has before them, newest first. */
 export const OrdersToSignDocument = graphql(`
@@ -178,48 +175,6 @@ export const OrderToSignDocument = graphql(`
   }
 `);
 
-graphql(`
-  fragment EntryOnSheet on RecordEntry {
-    id
-    rule
-    inspection
-    text
-    completedOn
-    tisHundredths
-    outcome
-    signature
-    signedAt
-    certificateKind
-    certificateNumber
-    chainHash
-    proof {
-      number
-      hash
-      key
-    }
-    cautions
-    book {
-      id
-      kind
-      title
-    }
-    corrects {
-      id
-      signedAt
-    }
-    corrections {
-      id
-      signedAt
-      signedBy {
-        name
-      }
-    }
-    discrepancies {
-      id
-    }
-  }
-`);
-
 export type OrderToSign = Extract<
   NonNullable<OrderToSignQuery['node']>,
   { __typename: 'WorkOrder' }
@@ -227,80 +182,3 @@ export type OrderToSign = Extract<
 export type ItemToSign = OrderToSign['items'][number];
 export type Signing = Extract<OrderToSignQuery['signing'], { __typename: 'Signing' }>;
 export type BookToSign = Signing['books'][number];
-export type Entry = EntryOnSheetFragment;
-
-export const EntryDraftDocument = graphql(`
-  query EntryDraft(
-    $orderId: ID!
-    $bookId: ID!
-    $outcome: ReleaseOutcome
-    $extent: String
-    $leaveOut: [ID!]
-    $correctsId: ID
-    $reason: String
-  ) {
-    entryDraft(
-      orderId: $orderId
-      bookId: $bookId
-      outcome: $outcome
-      extent: $extent
-      leaveOut: $leaveOut
-      correctsId: $correctsId
-      reason: $reason
-    ) {
-      __typename
-      ... on Refusal {
-        message
-      }
-      ... on EntryDraft {
-        rule
-        text
-        described
-        completedOn
-        tisHundredths
-        mayApprove
-        because
-        signer
-        choice
-        cautions
-        items {
-          itemId
-          position
-          title
-        }
-        missing {
-          paragraph
-          what
-          remedy
-        }
-      }
-    }
-  }
-`);
-
-export type EntryDraft = Extract<EntryDraftQuery['entryDraft'], { __typename: 'EntryDraft' }>;
-
-export const EntrySheetDocument = graphql(`
-  query EntrySheet($id: ID!) {
-    node(id: $id) {
-      __typename
-      ... on RecordEntry {
-        ...EntryOnSheet
-        order {
-          id
-          number
-          title
-          aircraft {
-            id
-            registration
-            serial
-            model {
-              maker
-              name
-            }
-          }
-        }
-      }
-    }
-  }
-`);
